@@ -1,0 +1,32 @@
+#pragma once
+#include <string>
+#include <vector>
+
+namespace cistern::base {
+
+/// The outside world of files, small enough that a test can stand in for it.
+class Files {
+public:
+    virtual ~Files() = default;
+    /// Whole text of a file. Throws InputError (unreadable, tooLarge above `limit` bytes).
+    virtual std::string read(const std::string& path, std::size_t limit = 1u << 20) const = 0;
+    /// Writes whole or not at all: temporary file beside it, fsync, rename. Throws
+    /// std::runtime_error with one sentence (disk full, no such folder, not permitted) and leaves
+    /// the old file as it was.
+    virtual void write(const std::string& path, const std::string& text) = 0;
+    /// Paths of the files in a folder with this ending (".yaml"), sorted; empty if there is no such
+    /// folder.
+    virtual std::vector<std::string> list(const std::string& folder,
+                                          const std::string& ending) const = 0;
+};
+
+/// The real disk.
+class Disk : public Files {
+public:
+    std::string read(const std::string& path, std::size_t limit = 1u << 20) const override;
+    void write(const std::string& path, const std::string& text) override;
+    std::vector<std::string> list(const std::string& folder,
+                                  const std::string& ending) const override;
+};
+
+} // namespace cistern::base

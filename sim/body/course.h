@@ -1,0 +1,94 @@
+#pragma once
+#include "body/plan.h"
+
+#include <Eigen/Core>
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace cistern::body {
+
+/// One thing that can be read off an animal at a moment. Order: work of each tissue, leak of each
+/// tissue, analytes, then the few that follow.
+namespace reading {
+inline constexpr int work = 0;
+inline constexpr int leak = work + tissueCount;
+inline constexpr int analyte = leak + tissueCount;
+inline constexpr int gfr = analyte + analyteCount;  // [mL/min/kg]
+inline constexpr int hydration = gfr + 1;           // body water over healthy [1]
+inline constexpr int plasmaVolume = hydration + 1;  // [mL/kg]
+inline constexpr int conjugated = plasmaVolume + 1; // bilirubin, conjugated and delta [umol/L]
+inline constexpr int delta = conjugated + 1;        // albumin-bound bilirubin [umol/L]
+inline constexpr int pool = delta + 1;              // plasma pools of enzymes [U/L]
+inline constexpr int release = pool + poolCount;    // into plasma, by pool [U/kg/h]
+inline constexpr int count = release + poolCount;
+} // namespace reading
+
+/// All readings of one animal at one moment.
+struct Snapshot {
+    double hour = 0;
+    std::array<double, reading::count> value{};
+
+    double work(Tissue tissue) const {
+        return value[reading::work + static_cast<int>(tissue)];
+    } ///< share, 1 is healthy
+    double leak(Tissue tissue) const {
+        return value[reading::leak + static_cast<int>(tissue)];
+    } ///< fold of own healthy release per gram
+    double level(Analyte analyte) const {
+        return value[reading::analyte + static_cast<int>(analyte)];
+    }
+    double pool(Pool pool) const { return value[reading::pool + static_cast<int>(pool)]; }
+    double release(Pool pool) const { return value[reading::release + static_cast<int>(pool)]; }
+};
+
+/// The read-only outcome of a plan: one row a look, one column a reading.
+class Course {
+public:
+    using Table = Eigen::Array<double, Eigen::Dynamic, reading::count, Eigen::RowMajor>;
+    Course(std::vector<double> hours, Table table);
+    std::size_t size() const { return hours_.size(); }
+    const std::vector<double>& hours() const { return hours_; }
+    Snapshot at(std::size_t look) const;
+    /// All looks of one reading.
+    auto column(int reading) const { return table_.col(reading); }
+    const Table& table() const { return table_; }
+
+private:
+    std::vector<double> hours_;
+    Table table_;
+};
+
+/// Simulates one animal. Throws std::invalid_argument (bad plan) or std::runtime_error naming the
+/// reading and the hour if a level stops being a finite, non-negative number.
+Course simulate(const Plan& plan);
+
+/// One moving animal, for whoever watches it live.
+class Run {
+public:
+    explicit Run(const Plan& plan); ///< `looks` of the plan are not used
+    ~Run();
+    Run(Run&&) noexcept;
+    /// Moves on to an hour (not back) and tells how the animal stands there.
+    Snapshot advance(double hour);
+
+private:
+    struct Inside;
+    std::unique_ptr<Inside> inside_;
+};
+
+/// Simulates many animals and shows each one's outcome once, in no set order, from `threads`
+/// threads. Every plan must have the same number of looks. Memory does not grow with the number of
+/// animals.
+void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
+              const std::function<void(std::size_t, const Course&)>& visit, int threads);
+
+/// Widths of the vector units that this machine can run, in doubles, widest last; and the one in
+/// use. Results are the same to the last bit for each. Forcing one is for tests and timing.
+std::vector<int> laneWidths();
+int lanesInUse();
+void useLanes(int width);
+
+} // namespace cistern::body

@@ -1,0 +1,67 @@
+#pragma once
+#include "body/individual.h"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace cistern::lab {
+
+enum class Units { conventional, si };
+
+/// How an analyte is written in one unit system.
+struct Writing {
+    std::string unit;  ///< UCUM code: "mg/dL"
+    double factor = 1; ///< model's unit times this gives the value in `unit`
+    double step = 1;   ///< results are rounded to this
+};
+
+/// How one analyte is measured. Amounts in the model's unit of the analyte.
+struct Method {
+    body::Analyte analyte{};
+    std::string principle; ///< "kinetic, NADH at 340 nm"
+    double a = 0, b = 0;   ///< standard deviation^2 = a^2 + (b x)^2, repeatability
+    double betweenRun = 0; ///< coefficient of variation of the bias of a run, 0..1
+    double least = 0,
+           most = 0;      ///< measuring range: below prints "<", above is diluted and run again
+    double dilution = 10; ///< volume factor of the automatic dilution; 1 means none
+    double dilutionSpread = 0; ///< coefficient of variation of the dilution step, 0..1
+    bool calculated = false;   ///< not measured but computed (globulin = protein - albumin)
+    Writing conventional, si;
+    std::string group;    ///< heading under which it is reported: "what leaks" ...
+    std::string specimen; ///< "serum", "urine"
+    std::string words;    ///< the analyte's full name for people: "alanine aminotransferase"
+};
+
+/// Healthy middle 95 % for a species and an age span, in the model's unit.
+struct Interval {
+    body::Kind kind{};
+    body::Analyte analyte{};
+    double fromAge = 0, toAge = 1e9; ///< [h]
+    double low = 0, high = 0;
+    std::string source; ///< source key
+};
+
+/// A test as it is asked for ("chemistry", "urine") and what it measures. Empty: this laboratory
+/// does not run it; `missing` says so in words.
+struct Test {
+    std::string name;
+    std::vector<body::Analyte> analytes;
+    std::string missing;
+};
+
+/// Everything in the room: what can be run, how, and against which intervals.
+struct Bench {
+    std::vector<Method> methods;
+    std::vector<Interval> intervals;
+    std::vector<Test> tests;
+
+    const Method& method(body::Analyte analyte) const; ///< throws std::out_of_range
+    const Test* test(const std::string& name) const;   ///< null if unknown
+    /// Interval for the animal's species and age at that hour; null if none is published here.
+    const Interval* interval(const body::Signalment& who, double hour, body::Analyte analyte) const;
+    /// Analytes of several tests, each once, in panel order.
+    std::vector<body::Analyte> analytes(const std::vector<std::string>& tests) const;
+};
+
+} // namespace cistern::lab

@@ -1,0 +1,63 @@
+#pragma once
+#include "body/course.h"
+#include "lab/bench.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cistern::lab {
+
+/// How blood was taken and treated. Everything is clean for now; the bench issue widens it.
+struct Specimen {
+    std::string id;  ///< "4711-1": seed and draw number
+    double hour = 0; ///< when it was drawn, scenario time
+    std::string vein = "jugular";
+    std::optional<double> fasted; ///< hours since food, if stated
+    double hemolysis = 0;         ///< free hemoglobin [g/L]
+    double icterus = 0;           ///< bilirubin seen by the photometer [umol/L]
+    double lipemia = 0;           ///< turbidity, as triglyceride [mmol/L]
+};
+
+enum class Flag { none, low, high };
+enum class Bound { exact, below, above };
+
+/// One printed result. The one type that terminal, desk, paper and exports show.
+struct Result {
+    body::Analyte analyte{};
+    double value = 0; ///< in the model's unit, rounded as printed (conventional step)
+    Bound bound =
+        Bound::exact;     ///< below/above: the true value is beyond `value`, a limit of the method
+    double halfWidth = 0; ///< analytical doubt: 1.96 standard deviations [model's unit]
+    std::optional<Interval> interval;
+    Flag flag = Flag::none;
+    std::vector<std::string> notes; ///< reruns, dilutions, specimen warnings, in plain words
+};
+
+/// What the laboratory sends back for one draw.
+struct Report {
+    Specimen specimen;
+    std::vector<Result> results;
+    std::vector<std::string>
+        notRun; ///< tests asked for that this laboratory does not run, with why
+    std::vector<std::string> warnings; ///< about the specimen as a whole
+    const Result* find(body::Analyte analyte) const;
+};
+
+/// Measures a draw: true level x wobble x specimen x method, rounded. `number` separates draws at
+/// the same hour and repeats of one tube. All chance comes from the animal's seed.
+Report measure(const Bench& bench, const body::Individual& animal, const body::Snapshot& truth,
+               const Specimen& specimen, const std::vector<std::string>& tests,
+               std::uint64_t number);
+
+/// A result as printed, without unit: "412", "< 3", "> 5000".
+std::string printed(const Result& result, const Bench& bench, Units units);
+/// An amount in the model's unit, in the analyte's unit and step.
+std::string printed(double amount, body::Analyte analyte, const Bench& bench, Units units);
+/// The interval as printed: "17 - 95"; "" if there is none.
+std::string printedInterval(const Result& result, const Bench& bench, Units units);
+
+/// P(at least one of k healthy results lies outside) = 1 - 0.95^k.
+double chanceOfOneOutside(int k);
+
+} // namespace cistern::lab

@@ -1,0 +1,95 @@
+#pragma once
+#include "body/course.h"
+#include "body/insult.h"
+#include "lab/report.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cistern::lesson {
+
+/// An exam finding: by name with a degree, or measured.
+struct Finding {
+    std::string name;   ///< as in assets/findings.yaml
+    std::string degree; ///< "", "absent", "mild", "moderate", "marked"
+    std::optional<double> value;
+    std::string unit;
+};
+
+/// A tube as handled. Kept whole; the bench issue gives each number its effect.
+struct Tube {
+    std::string name; ///< "serum", "edta" ...
+    double fill = 1;  ///< share of its mark
+    int inversions = 5;
+    double clot = 0.5; ///< before the spin [h]
+    double rcf = 1500; ///< spin [1]
+    double spinMinutes = 10;
+    std::string toppedFrom; ///< "" or the tube it was topped up from
+};
+
+struct Draw {
+    double at = 0; ///< [h]
+    std::vector<std::string> tests;
+    std::string vein = "jugular";
+    std::optional<double> fasted; ///< [h]
+    std::vector<Tube> tubes;
+    std::vector<std::string> order;
+    double unseparated = 0; ///< [h]
+};
+
+/// What is true and best, for marking. The scenario may state it; otherwise it follows from the
+/// insults.
+struct Key {
+    std::vector<std::string> explanations; ///< those of the list that are true (usually one)
+    std::vector<std::string> next;         ///< acceptable next steps, best first; empty: not marked
+    std::vector<body::Analyte> distrust;   ///< results that should not be trusted
+};
+
+/// One case, as a scenario file states it. Plain data.
+struct Case {
+    std::string file; ///< where it came from
+    std::string name; ///< stem of the file: "quiet_liver"
+    std::string title;
+    std::string level; ///< "first year", "second year", "graduate", "owner"
+    int minutes = 0;
+    std::vector<std::string> aims;
+    std::string patient; ///< the animal's name
+    body::Signalment who;
+    std::string complaint, history;
+    std::vector<Finding> exam;
+    std::vector<body::Insult> insults; ///< kinds point into the Knowledge it was loaded with
+    std::vector<double> meals;         ///< [h]
+    std::vector<Draw> draws;
+    std::vector<body::Tissue> organs;
+    std::vector<std::string>
+        otherOrgans; ///< asked for in the file but not yet simulated (adrenal cortex ...)
+    std::vector<std::string> explanations, next;
+    Key key;
+    std::string trap, settles, debrief;
+    std::vector<std::string> vary; ///< ranges for variants, as written: "patient.weight: 8..30 kg"
+    std::vector<std::string> benchFaults; ///< as written; the bench issue gives them effect
+};
+
+/// What is known before any case: species, insults, the bench. Loaded once from assets.
+struct Knowledge {
+    body::Species dog, cat;
+    std::vector<body::InsultKind> insults;
+    lab::Bench bench;
+    std::vector<std::string> findings; ///< names of exam findings
+    const body::Species& species(body::Kind kind) const {
+        return kind == body::Kind::dog ? dog : cat;
+    }
+};
+
+/// The patient of a case, with its own set points.
+body::Individual patient(const Case& lesson, const Knowledge& knowledge);
+
+/// What the case does to its patient, to be looked at at the given hours. Starts one day before the
+/// first insult (or look), healthy; `from`, if given, moves the start earlier.
+body::Plan plan(const Case& lesson, const Knowledge& knowledge, std::vector<double> looks);
+
+/// Hour of the first insult or meal, if any.
+std::optional<double> firstInsult(const Case& lesson);
+
+} // namespace cistern::lesson
