@@ -92,4 +92,14 @@ body::Plan plan(const Case& lesson, const Knowledge& knowledge, std::vector<doub
 /// Hour of the first insult or meal, if any.
 std::optional<double> firstInsult(const Case& lesson);
 
+/// The specimen of a draw (numbered from 0) as it was taken.
+lab::Specimen specimen(const Case& lesson, std::size_t draw);
+
+/// What the laboratory sends back for a draw: `truth` is the animal at the draw's hour. The one way
+/// from a case to a report, so that a lesson and a plain run print the same numbers; leaving out
+/// other draws or tests changes none of them.
+lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
+                   const body::Snapshot& truth, std::size_t draw,
+                   const std::vector<std::string>& tests);
+
 } // namespace cistern::lesson

@@ -47,7 +47,7 @@ public:
 
     /// Tests chosen for each of the case's draws; an empty list means that it is left out.
     const std::vector<std::vector<std::string>>& chosen() const { return state_.chosen; }
-    /// Reports of the draws taken, in order of time; empty before the report page was first opened.
+    /// Reports of the draws taken, in the case's order.
     const std::vector<Taken>& taken() const { return taken_; }
     const Answers& answers() const { return state_.answers; }
     Questions questions() const;
@@ -67,6 +67,22 @@ private:
         std::vector<std::vector<std::string>> chosen;
         Answers answers;
     };
+
+    void act(const Go& action);
+    void act(const Back& action);
+    void act(const Undo& action);
+    void act(const ChooseTests& action);
+    void act(const SetLeak& action);
+    void act(const SetWork& action);
+    void act(const SetPoints& action);
+    void act(const SetNext& action);
+    void act(const SetDistrusted& action);
+    void act(const Commit& action);
+    void needPage(Stage one, Stage orAlso) const;
+    void needOrgan(body::Tissue organ) const;
+    void change(State next);
+    void measure();
+
     const Case* case_;
     const Knowledge* knowledge_;
     body::Individual animal_;
@@ -79,8 +95,6 @@ private:
     std::vector<Action> actions_;
     std::optional<Truth> truth_;
     std::optional<Marks> marks_;
-
-    friend struct Doing;
 };
 
 } // namespace cistern::lesson

@@ -1,0 +1,61 @@
+#include "lesson/case.h"
+
+#include <algorithm>
+
+namespace cistern::lesson {
+
+namespace {
+
+constexpr double day = 24; // [h]
+
+} // namespace
+
+body::Individual patient(const Case& lesson, const Knowledge& knowledge) {
+    return body::individual(knowledge.species(lesson.who.kind), lesson.who);
+}
+
+body::Plan plan(const Case& lesson, const Knowledge& knowledge, std::vector<double> looks) {
+    const body::Species& species = knowledge.species(lesson.who.kind);
+    body::Plan plan;
+    plan.animal = patient(lesson, knowledge);
+    for (const body::Insult& insult : lesson.insults) {
+        const auto windows = body::windows(insult, species);
+        plan.windows.insert(plan.windows.end(), windows.begin(), windows.end());
+    }
+    for (const double at : lesson.meals) plan.windows.push_back(body::meal(at, species));
+
+    std::optional<double> first = firstInsult(lesson);
+    if (!looks.empty()) {
+        const double look = *std::min_element(looks.begin(), looks.end());
+        first = first ? std::min(*first, look) : look;
+    }
+    plan.from = first.value_or(0) - day;
+    plan.looks = std::move(looks);
+    return plan;
+}
+
+std::optional<double> firstInsult(const Case& lesson) {
+    std::optional<double> first;
+    const auto consider = [&](double hour) { first = first ? std::min(*first, hour) : hour; };
+    for (const body::Insult& insult : lesson.insults) consider(insult.from);
+    for (const double at : lesson.meals) consider(at);
+    return first;
+}
+
+lab::Specimen specimen(const Case& lesson, std::size_t draw) {
+    const Draw& taken = lesson.draws.at(draw);
+    lab::Specimen specimen;
+    specimen.id = std::to_string(lesson.who.seed) + "-" + std::to_string(draw + 1);
+    specimen.hour = taken.at;
+    specimen.vein = taken.vein;
+    specimen.fasted = taken.fasted;
+    return specimen;
+}
+
+lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
+                   const body::Snapshot& truth, std::size_t draw,
+                   const std::vector<std::string>& tests) {
+    return lab::measure(knowledge.bench, animal, truth, specimen(lesson, draw), tests, draw);
+}
+
+} // namespace cistern::lesson
