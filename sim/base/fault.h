@@ -5,7 +5,8 @@
 
 namespace cistern::base {
 
-/// Where in a file something stands. Lines and columns count from 1; 0 means unknown.
+/// Where in a file something stands. Lines and columns count from 1; 0 means unknown. A column
+/// counts bytes, as the parser does; message() turns it into characters, as editors do.
 struct Place {
     std::string file;
     int line = 0;
