@@ -17,7 +17,7 @@ struct Finding {
     std::string unit;
 };
 
-/// A tube as handled. Kept whole; the bench issue gives each number its effect.
+/// A tube as handled. Kept whole; its numbers have no effect on results here.
 struct Tube {
     std::string name; ///< "serum", "edta" ...
     double fill = 1;  ///< share of its mark
@@ -68,7 +68,17 @@ struct Case {
     Key key;
     std::string trap, settles, debrief;
     std::vector<std::string> vary; ///< ranges for variants, as written: "patient.weight: 8..30 kg"
-    std::vector<std::string> benchFaults; ///< as written; the bench issue gives them effect
+    std::vector<std::string> benchFaults; ///< as written; without effect on results here
+    std::vector<std::string>
+        idle; ///< keys of the file that are understood but change nothing here, with their place
+};
+
+/// A kind of exam finding.
+struct FindingKind {
+    std::string name;                 ///< "ascites", "body temperature"
+    std::string meaning;              ///< in plain words
+    std::vector<std::string> degrees; ///< it may be stated with; "absent" is always allowed
+    std::string unit;                 ///< of a measured one; "" if it is not measured
 };
 
 /// What is known before any case: species, insults, the bench. Loaded once from assets.
@@ -76,7 +86,7 @@ struct Knowledge {
     body::Species dog, cat;
     std::vector<body::InsultKind> insults;
     lab::Bench bench;
-    std::vector<std::string> findings; ///< names of exam findings
+    std::vector<FindingKind> findings;
     const body::Species& species(body::Kind kind) const {
         return kind == body::Kind::dog ? dog : cat;
     }
