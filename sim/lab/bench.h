@@ -23,14 +23,17 @@ struct Method {
     double a = 0, b = 0;   ///< standard deviation^2 = a^2 + (b x)^2, repeatability
     double betweenRun = 0; ///< coefficient of variation of the bias of a run, 0..1
     double least = 0,
-           most = 0;      ///< measuring range: below prints "<", above is diluted and run again
-    double dilution = 10; ///< volume factor of the automatic dilution; 1 means none
+           most = 0; ///< measuring range: below prints "<", above is diluted and run again;
+                     ///< 0 < least is wanted where a result can run out, least < most / dilution
+    double dilution = 10;      ///< volume factor of the automatic dilution; 1 means none
     double dilutionSpread = 0; ///< coefficient of variation of the dilution step, 0..1
     bool calculated = false;   ///< not measured but computed (globulin = protein - albumin)
     Writing conventional, si;
     std::string group;    ///< heading under which it is reported: "what leaks" ...
     std::string specimen; ///< "serum", "urine"
     std::string words;    ///< the analyte's full name for people: "alanine aminotransferase"
+
+    const Writing& writing(Units units) const { return units == Units::si ? si : conventional; }
 };
 
 /// Healthy middle 95 % for a species and an age span, in the model's unit.
@@ -57,10 +60,13 @@ struct Bench {
     std::vector<Test> tests;
 
     const Method& method(body::Analyte analyte) const; ///< throws std::out_of_range
+    const Method* find(body::Analyte analyte) const;   ///< null if there is none
     const Test* test(const std::string& name) const;   ///< null if unknown
     /// Interval for the animal's species and age at that hour; null if none is published here.
     const Interval* interval(const body::Signalment& who, double hour, body::Analyte analyte) const;
-    /// Analytes of several tests, each once, in panel order.
+    /// Analytes of several tests, each once, in panel order: that of `methods`. Throws
+    /// std::invalid_argument for a test it does not know, with the nearest known one, and
+    /// std::out_of_range for an analyte without a method.
     std::vector<body::Analyte> analytes(const std::vector<std::string>& tests) const;
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 #include "body/course.h"
+#include "lab/analyzer.h"
 #include "lab/bench.h"
 
 #include <optional>
@@ -8,7 +9,8 @@
 
 namespace cistern::lab {
 
-/// How blood was taken and treated. Everything is clean for now; the bench issue widens it.
+/// How blood was taken and treated. Every specimen is clean so far: the indices bend no result.
+/// measure() fills in the three indices.
 struct Specimen {
     std::string id;  ///< "4711-1": seed and draw number
     double hour = 0; ///< when it was drawn, scenario time
@@ -20,7 +22,6 @@ struct Specimen {
 };
 
 enum class Flag { none, low, high };
-enum class Bound { exact, below, above };
 
 /// One printed result. The one type that terminal, desk, paper and exports show.
 struct Result {
@@ -30,7 +31,7 @@ struct Result {
         Bound::exact;     ///< below/above: the true value is beyond `value`, a limit of the method
     double halfWidth = 0; ///< analytical doubt: 1.96 standard deviations [model's unit]
     std::optional<Interval> interval;
-    Flag flag = Flag::none;
+    Flag flag = Flag::none; ///< judged as printed: value and interval at the conventional step
     std::vector<std::string> notes; ///< reruns, dilutions, specimen warnings, in plain words
 };
 
@@ -45,19 +46,34 @@ struct Report {
 };
 
 /// Measures a draw: true level x wobble x specimen x method, rounded. `number` separates draws at
-/// the same hour and repeats of one tube. All chance comes from the animal's seed.
+/// the same hour and repeats of one tube: it names the analyzer's run. All chance comes from the
+/// animal's seed; which other tests are asked for changes no result. Total protein wobbles as its
+/// parts do, and globulin is protein less albumin as measured. Throws std::invalid_argument for an
+/// unknown test, a level that is not a finite amount, or a number of 2^26 and more;
+/// std::out_of_range for an analyte without a method.
 Report measure(const Bench& bench, const body::Individual& animal, const body::Snapshot& truth,
                const Specimen& specimen, const std::vector<std::string>& tests,
                std::uint64_t number);
 
+/// Hemolysis, icterus and lipemia in a word each: "clear", "pink", "red"; "clear", "yellow";
+/// "clear", "hazy".
+std::string hemolysisWord(const Specimen& specimen);
+std::string icterusWord(const Specimen& specimen);
+std::string lipemiaWord(const Specimen& specimen);
+
 /// A result as printed, without unit: "412", "< 3", "> 5000".
 std::string printed(const Result& result, const Bench& bench, Units units);
-/// An amount in the model's unit, in the analyte's unit and step.
+/// The number alone, without "<" or ">". A limit never rounds to where it would say too much.
+std::string printedNumber(const Result& result, const Bench& bench, Units units);
+/// An amount in the model's unit, in the analyte's unit and step; the number alone.
 std::string printed(double amount, body::Analyte analyte, const Bench& bench, Units units);
 /// The interval as printed: "17 - 95"; "" if there is none.
 std::string printedInterval(const Result& result, const Bench& bench, Units units);
+/// The half-width as printed: to the step, or to two digits where it is only a few steps. "" for a
+/// result beyond the range, whose doubt is one-sided.
+std::string printedHalfWidth(const Result& result, const Bench& bench, Units units);
 
-/// P(at least one of k healthy results lies outside) = 1 - 0.95^k.
+/// P(at least one of k healthy results lies outside) = 1 - 0.95^k, if they were independent.
 double chanceOfOneOutside(int k);
 
 } // namespace cistern::lab
