@@ -26,6 +26,10 @@ struct OrganAnswer {
     bool operator==(const OrganAnswer&) const = default;
 };
 
+/// How far points may be from adding up to 100: typed decimals and sliders round, a millionth is no
+/// mistake.
+inline constexpr double pointsSlack = 1e-6;
+
 /// A reading, finished or not.
 struct Answers {
     std::map<body::Tissue, OrganAnswer> organs;

@@ -13,9 +13,6 @@ namespace {
 constexpr std::array<std::string_view, 6> stageNames = {"bedside", "plan",    "report",
                                                         "reading", "cutaway", "marks"};
 
-// Points are typed by hand or moved by sliders: a millionth of a point is rounding, not a mistake.
-constexpr double pointsSlack = 1e-6;
-
 bool has(const std::vector<std::string>& list, const std::string& name) {
     return std::find(list.begin(), list.end(), name) != list.end();
 }
