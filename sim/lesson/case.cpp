@@ -42,6 +42,22 @@ std::optional<double> firstInsult(const Case& lesson) {
     return first;
 }
 
+std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowledge) {
+    std::vector<double> hours; // several draws may share one
+    for (const Draw& draw : lesson.draws) hours.push_back(draw.at);
+    std::sort(hours.begin(), hours.end());
+    hours.erase(std::unique(hours.begin(), hours.end()), hours.end());
+    if (hours.empty()) return {};
+
+    const body::Course course = body::simulate(plan(lesson, knowledge, hours));
+    std::vector<body::Snapshot> animals;
+    for (const Draw& draw : lesson.draws) {
+        const auto at = std::lower_bound(hours.begin(), hours.end(), draw.at);
+        animals.push_back(course.at(static_cast<std::size_t>(at - hours.begin())));
+    }
+    return animals;
+}
+
 lab::Specimen specimen(const Case& lesson, std::size_t draw) {
     const Draw& taken = lesson.draws.at(draw);
     lab::Specimen specimen;

@@ -102,6 +102,9 @@ body::Plan plan(const Case& lesson, const Knowledge& knowledge, std::vector<doub
 /// Hour of the first insult or meal, if any.
 std::optional<double> firstInsult(const Case& lesson);
 
+/// The animal as it stands at each draw, in the case's order.
+std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowledge);
+
 /// The specimen of a draw (numbered from 0) as it was taken.
 lab::Specimen specimen(const Case& lesson, std::size_t draw);
 

@@ -27,14 +27,6 @@ std::string perhaps(const std::string& name, const std::vector<std::string>& kno
     return near.empty() ? "" : " (perhaps " + quoted(near) + ")";
 }
 
-std::vector<double> drawHours(const Case& subject) {
-    std::vector<double> hours;
-    for (const Draw& draw : subject.draws) hours.push_back(draw.at);
-    std::sort(hours.begin(), hours.end());
-    hours.erase(std::unique(hours.begin(), hours.end()), hours.end());
-    return hours;
-}
-
 void checkBand(const Band& band, double least, double most, const std::string& what,
                const std::string& unit) {
     const auto inside = [&](double x) { return x >= least && x <= most; }; // false for NaN
@@ -69,15 +61,10 @@ std::optional<Stage> stageNamed(std::string_view name) {
 }
 
 Lesson::Lesson(const Case& subject, const Knowledge& knowledge)
-    : case_(&subject), knowledge_(&knowledge), animal_(patient(subject, knowledge)) {
-    const std::vector<double> hours = drawHours(subject);
-    if (!hours.empty()) {
-        const body::Course course = body::simulate(plan(subject, knowledge, hours));
-        for (const Draw& draw : subject.draws) {
-            const auto at = std::lower_bound(hours.begin(), hours.end(), draw.at);
-            inside_.push_back(course.at(static_cast<std::size_t>(at - hours.begin())));
-        }
-    }
+    : case_(&subject),
+      knowledge_(&knowledge),
+      animal_(patient(subject, knowledge)),
+      inside_(atDraws(subject, knowledge)) {
     for (const Draw& draw : subject.draws) state_.chosen.push_back(draw.tests);
     measure();
 }

@@ -1,0 +1,235 @@
+#include "lesson/feedback.h"
+
+#include "base/text.h"
+#include "lesson/telling.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cistern::lesson {
+
+namespace {
+
+// A true level counts as changed beyond this share of the animal's own, as unchanged within the
+// smaller one; between the two nothing is said of it.
+constexpr double changed = 0.25, unchanged = 0.05;
+
+bool has(const std::vector<std::string>& list, const std::string& name) {
+    return std::find(list.begin(), list.end(), name) != list.end();
+}
+
+bool hasAnalyte(const std::vector<body::Analyte>& list, body::Analyte analyte) {
+    return std::find(list.begin(), list.end(), analyte) != list.end();
+}
+
+/// The last result of an analyte and its draw.
+struct Found {
+    const lab::Result* result = nullptr;
+    std::size_t draw = 0;
+};
+
+Found lastResult(const Telling& t, body::Analyte analyte) {
+    Found found;
+    for (const Taken& taken : t.lesson.taken())
+        if (const lab::Result* result = taken.report.find(analyte)) found = {result, taken.draw};
+    return found;
+}
+
+/// Share by which the true level differed from the healthy twin's.
+double shift(const Telling& t, std::size_t draw, body::Analyte analyte) {
+    const double own = t.twin[draw].level(analyte);
+    return own > 0 ? t.lesson.inside(draw).level(analyte) / own - 1 : 0;
+}
+
+/// "bile acids, 78 umol/L where 5 umol/L is her own"
+std::string against(const Telling& t, const std::string& amount, std::size_t draw,
+                    body::Analyte analyte) {
+    return t.called(analyte) + ", " + amount + " where " +
+           t.amount(t.twin[draw].level(analyte), analyte) + " is " + t.her() + " own";
+}
+
+/// True if a draw that was taken offered a test with this analyte that the learner left out.
+bool leftOut(const Telling& t, body::Analyte analyte) {
+    for (std::size_t draw = 0; draw < t.lesson.chosen().size(); ++draw)
+        for (const std::string& name : t.lesson.subject().draws[draw].tests) {
+            const lab::Test* test = t.lesson.knowledge().bench.test(name);
+            if (test && hasAnalyte(test->analytes, analyte) && !has(t.lesson.chosen()[draw], name))
+                return true;
+        }
+    return false;
+}
+
+Paragraph told(const Telling& t) {
+    Paragraph out{"What the results could tell", {}};
+    for (const OrganTruth& truth : t.lesson.truth().organs)
+        for (std::string& sentence : workSentences(t, truth))
+            out.sentences.push_back(std::move(sentence));
+    for (std::string& sentence : flagSentences(t)) out.sentences.push_back(std::move(sentence));
+    return out;
+}
+
+Paragraph explained(const Telling& t) {
+    Paragraph out{"What was going on", {}};
+    const Truth& truth = t.lesson.truth();
+    const Answers& said = t.lesson.answers();
+    std::vector<std::string> names;
+    double right = 0, most = 0;
+    std::string favorite;
+    for (const std::string& one : t.lesson.subject().explanations) {
+        const auto at = said.points.find(one);
+        const double points = at == said.points.end() ? 0 : at->second;
+        if (has(truth.explanations, one)) {
+            names.push_back(one);
+            right += points;
+        }
+        if (points > most) {
+            most = points;
+            favorite = one;
+        }
+    }
+    if (!names.empty()) {
+        out.sentences.push_back("True here: " + joined(names) + ". You gave " +
+                                base::rounded(right, 1) + " of 100 points to it.");
+        if (!has(names, favorite))
+            out.sentences.push_back("Most of your points, " + base::rounded(most, 1) +
+                                    ", went to " + favorite + ".");
+    }
+    if (!truth.next.empty() && said.next) {
+        std::string text = "Your next step: " + *said.next + ".";
+        if (*said.next == truth.next.front())
+            text += " That is the one that tells most.";
+        else if (has(truth.next, *said.next))
+            text += " That is sensible; " + truth.next.front() + " would tell more.";
+        else
+            text += " It would tell little here; better: " + base::listed(truth.next) + ".";
+        out.sentences.push_back(text);
+    }
+    return out;
+}
+
+Paragraph examined(const Telling& t) {
+    Paragraph out{"What the exam could tell", {}};
+    std::vector<std::string> present, absent;
+    for (const Finding& finding : t.lesson.subject().exam) {
+        if (finding.value) continue;
+        if (finding.degree == "absent")
+            absent.push_back(finding.name);
+        else
+            present.push_back(finding.degree.empty() ? finding.name
+                                                     : finding.name + " (" + finding.degree + ")");
+    }
+    if (!present.empty()) out.sentences.push_back("Found: " + joined(present) + ".");
+    if (!absent.empty())
+        out.sentences.push_back("Looked for and not there: " + joined(absent) + ".");
+    if (!t.lesson.subject().settles.empty())
+        out.sentences.push_back("What settled it: " + t.lesson.subject().settles);
+    return out;
+}
+
+Paragraph closing(const Case& subject) {
+    Paragraph out{"To take home", {}};
+    if (!subject.trap.empty()) out.sentences.push_back("The trap: " + subject.trap);
+    if (!subject.debrief.empty()) out.sentences.push_back(subject.debrief);
+    return out;
+}
+
+} // namespace
+
+std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth) {
+    const std::string organ(body::name(truth.organ));
+    const std::vector<body::Analyte>& tests = workTests(truth.organ);
+    if (tests.empty())
+        return {"No result here measures what the " + organ +
+                " does: its work is read from the exam."};
+    std::vector<std::string> moved, still, out;
+    std::string left, never;
+    bool albuminStill = false;
+    for (const body::Analyte analyte : tests) {
+        const Found found = lastResult(t, analyte);
+        if (found.result) {
+            const std::string text = against(t, t.amount(*found.result), found.draw, analyte);
+            const bool went = t.moved(*found.result, found.draw);
+            (went ? moved : still).push_back(went ? text : t.called(analyte));
+            albuminStill = albuminStill || (!went && analyte == body::Analyte::albumin);
+        } else if (std::abs(shift(t, t.last, analyte)) > changed &&
+                   t.lesson.knowledge().bench.find(analyte)) {
+            const std::string text =
+                against(t, t.amount(t.was().level(analyte), analyte), t.last, analyte);
+            std::string& list = leftOut(t, analyte) ? left : never;
+            list += (list.empty() ? "" : "; ") + text;
+        }
+    }
+    const std::string about = "Of the results that speak of the work of the " + organ + ", ";
+    if (!moved.empty()) {
+        std::string text = about + "these had moved beyond what wobble and analyzer explain: ";
+        for (std::size_t i = 0; i < moved.size(); ++i) text += (i == 0 ? "" : "; ") + moved[i];
+        out.push_back(text + ".");
+        if (!still.empty()) out.push_back("Not moved: " + joined(still) + ".");
+    } else if (!still.empty()) {
+        out.push_back(about + "none had moved from " + t.her() + " own: " + joined(still) + ".");
+    }
+    if (albuminStill && truth.organ == body::Tissue::liver && truth.work < 75)
+        out.push_back("Albumin halves in " + span(t.lesson.animal().own.protein.albuminHalfLife) +
+                      ", so a loss that is young does not show in it yet.");
+    if (!left.empty()) out.push_back("You left out what would have told: " + left + ".");
+    if (!never.empty()) out.push_back("Not on offer, but it would have told: " + never + ".");
+    return out;
+}
+
+std::vector<std::string> flagSentences(const Telling& t) {
+    std::vector<std::string> out, idle, hidden;
+    int results = 0;
+    for (const Taken& taken : t.lesson.taken())
+        for (const lab::Result& result : taken.report.results) {
+            if (!result.interval) continue;
+            ++results;
+            const double off = shift(t, taken.draw, result.analyte);
+            const std::string text = t.called(result.analyte) + " " + t.amount(result);
+            if (result.flag != lab::Flag::none && std::abs(off) < unchanged)
+                idle.push_back(text);
+            else if (result.flag == lab::Flag::none && std::abs(off) > changed)
+                hidden.push_back(
+                    text + " (own " +
+                    t.amount(t.twin[taken.draw].level(result.analyte), result.analyte) + ")");
+        }
+    if (!idle.empty())
+        out.push_back("Flagged, though nothing had moved it from " + t.her() +
+                      " own level: " + joined(idle) + ". Of " + std::to_string(results) +
+                      " results of a healthy animal at least one is flagged " +
+                      base::rounded(100 * lab::chanceOfOneOutside(results), 1) + " times in 100.");
+    if (!hidden.empty())
+        out.push_back("Not flagged, though far from " + t.her() + " own level: " + joined(hidden) +
+                      ". The interval belongs to many animals, not to this one.");
+    return out;
+}
+
+std::vector<std::string> doubtSentences(const Telling& t) {
+    const std::vector<body::Analyte>& faulty = t.lesson.truth().distrusted;
+    const std::vector<body::Analyte>& doubted = t.lesson.answers().distrusted;
+    std::vector<std::string> caught, missed, wronged, out;
+    for (const body::Analyte analyte : t.lesson.questions().results) {
+        const bool bad = hasAnalyte(faulty, analyte), doubt = hasAnalyte(doubted, analyte);
+        if (bad && doubt) caught.push_back(t.called(analyte));
+        if (bad && !doubt) missed.push_back(t.called(analyte));
+        if (!bad && doubt) wronged.push_back(t.called(analyte));
+    }
+    if (!caught.empty()) out.push_back("Rightly doubted: " + joined(caught) + ".");
+    if (!missed.empty()) out.push_back("Trusted, but it deserved doubt: " + joined(missed) + ".");
+    if (!wronged.empty()) out.push_back("Doubted, but it was sound: " + joined(wronged) + ".");
+    return out;
+}
+
+std::vector<Paragraph> feedback(const Lesson& lesson, lab::Units units) {
+    const Telling t(lesson, units);
+    std::vector<Paragraph> all;
+    for (const OrganTruth& truth : lesson.truth().organs) all.push_back(organParagraph(t, truth));
+    all.push_back(told(t));
+    all.push_back({"The specimen", doubtSentences(t)});
+    all.push_back(explained(t));
+    all.push_back(examined(t));
+    all.push_back(closing(lesson.subject()));
+    std::erase_if(all, [](const Paragraph& one) { return one.sentences.empty(); });
+    return all;
+}
+
+} // namespace cistern::lesson

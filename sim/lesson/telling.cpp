@@ -1,0 +1,117 @@
+#include "lesson/telling.h"
+
+#include "base/text.h"
+#include "base/units.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace cistern::lesson {
+
+namespace {
+
+std::vector<body::Snapshot> healthyTwin(const Lesson& lesson) {
+    Case well = lesson.subject();
+    well.insults.clear();
+    return atDraws(well, lesson.knowledge());
+}
+
+std::string withUnit(const std::string& number, const lab::Writing& writing) {
+    return writing.unit == "1" ? number : number + " " + base::shown(writing.unit);
+}
+
+} // namespace
+
+Telling::Telling(const Lesson& subject, lab::Units wanted) : lesson(subject), units(wanted) {
+    if (!lesson.committed()) throw std::logic_error("feedback is given after the commitment");
+    twin = healthyTwin(lesson);
+    last = lesson.taken().back().draw; // a commitment needs a draw
+}
+
+std::string Telling::she() const {
+    const body::Sex sex = lesson.subject().who.sex;
+    return sex == body::Sex::female || sex == body::Sex::spayedFemale ? "she" : "he";
+}
+
+std::string Telling::her() const {
+    return she() == "she" ? "her" : "his";
+}
+
+std::string Telling::amount(double level, body::Analyte analyte) const {
+    const lab::Bench& bench = lesson.knowledge().bench;
+    return withUnit(lab::printed(level, analyte, bench, units),
+                    bench.method(analyte).writing(units));
+}
+
+std::string Telling::amount(const lab::Result& result) const {
+    const lab::Bench& bench = lesson.knowledge().bench;
+    return withUnit(lab::printed(result, bench, units),
+                    bench.method(result.analyte).writing(units));
+}
+
+std::string Telling::called(body::Analyte analyte) const {
+    if (analyte == body::Analyte::USG) return "urine specific gravity";
+    std::string name(body::name(analyte));
+    std::replace(name.begin(), name.end(), '_', ' ');
+    return name;
+}
+
+bool Telling::moved(const lab::Result& result, std::size_t draw) const {
+    const double own = twin[draw].level(result.analyte);
+    const double within =
+        lesson.animal().own.within[static_cast<std::size_t>(result.analyte)] * own;
+    const double analytic = result.halfWidth / 1.96;
+    const bool up = result.value > own;
+    if (result.bound == lab::Bound::below && up) return false; // the limit settles nothing
+    if (result.bound == lab::Bound::above && !up) return false;
+    return std::abs(result.value - own) > 1.96 * std::sqrt(within * within + analytic * analytic);
+}
+
+std::string percent(double share) {
+    return base::rounded(100 * share, 1) + " %";
+}
+
+std::string fold(double ratio) {
+    return ratio >= 10 ? base::rounded(ratio, 1) : base::significant(ratio, 2);
+}
+
+std::string span(double hours) {
+    if (hours < 1.5) return "an hour";
+    if (hours < 72) return base::rounded(hours, 1) + " hours";
+    return base::rounded(hours / 24, 1) + " days";
+}
+
+std::string joined(const std::vector<std::string>& items) {
+    return base::listed(items, "and");
+}
+
+std::string capital(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
+const std::vector<body::Analyte>& workTests(body::Tissue organ) {
+    using body::Analyte;
+    static const std::vector<Analyte> liver = {Analyte::albumin,     Analyte::urea,
+                                               Analyte::cholesterol, Analyte::glucose,
+                                               Analyte::bilirubin,   Analyte::bileAcids};
+    static const std::vector<Analyte> bileDucts = {Analyte::bilirubin, Analyte::bileAcids};
+    static const std::vector<Analyte> kidney = {Analyte::creatinine, Analyte::urea, Analyte::USG};
+    static const std::vector<Analyte> none;
+    switch (organ) {
+    case body::Tissue::liver:
+        return liver;
+    case body::Tissue::bileDucts:
+        return bileDucts;
+    case body::Tissue::kidney:
+        return kidney;
+    case body::Tissue::skeletalMuscle:
+    case body::Tissue::bone:
+        return none;
+    }
+    return none;
+}
+
+} // namespace cistern::lesson
