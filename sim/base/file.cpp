@@ -67,8 +67,19 @@ std::string reason(int error) {
     }
 }
 
+[[noreturn]] void refuse(FaultKind kind, const std::string& path, const std::string& found,
+                         const std::string& allowed) {
+    Fault fault{};
+    fault.kind = kind;
+    fault.place.file = path;
+    fault.subject = "the file";
+    fault.found = found;
+    fault.allowed = allowed;
+    throw InputError({fault});
+}
+
 [[noreturn]] void cannotRead(const std::string& path, const std::string& why) {
-    throw InputError({{FaultKind::unreadable, {path}, "the file", why, "", ""}});
+    refuse(FaultKind::unreadable, path, why, "");
 }
 
 [[noreturn]] void cannotWrite(const std::string& path, const std::string& why) {
@@ -146,12 +157,7 @@ std::string Disk::read(const std::string& path, std::size_t limit) const {
         if (count == 0) return text;
         text.append(buffer, static_cast<std::size_t>(count));
         if (text.size() > limit)
-            throw InputError({{FaultKind::tooLarge,
-                               {path},
-                               "the file",
-                               "",
-                               "at most " + std::to_string(limit) + " bytes",
-                               ""}});
+            refuse(FaultKind::tooLarge, path, "", "at most " + std::to_string(limit) + " bytes");
     }
 }
 
