@@ -30,7 +30,8 @@ std::string written(double value, const std::string& unit) {
 bool notFinite(std::string text) {
     std::string_view view = text;
     if (view.starts_with('-') || view.starts_with('+')) view.remove_prefix(1);
-    if (view.starts_with('.') && view.size() > 1 && std::isalpha(static_cast<unsigned char>(view[1])))
+    if (view.starts_with('.') && view.size() > 1 &&
+        std::isalpha(static_cast<unsigned char>(view[1])))
         view.remove_prefix(1);
     text = view;
     char* end = nullptr;
@@ -76,19 +77,18 @@ Understood understand(const std::string& text, const Range& range) {
     if (notFinite(text))
         return {{}, FaultKind::outOfRange, text, "a finite number, " + inWords(range)};
     const auto quantity = base::readQuantity(text);
-    if (!quantity || leadingZero(text))
-        return {{}, FaultKind::notANumber, text, inWords(range)};
+    if (!quantity || leadingZero(text)) return {{}, FaultKind::notANumber, text, inWords(range)};
     std::string unit = quantity->unit;
     if (unit.empty()) {
         if (!range.bare)
             return {{},
                     FaultKind::missingUnit,
                     text,
-                    inWords(range) + ", as in '" + written(quantity->value, shownUnit(range)) + "'"};
+                    inWords(range) + ", as in '" + written(quantity->value, shownUnit(range)) +
+                        "'"};
         unit = shownUnit(range);
     }
-    if (!base::knownUnit(unit))
-        return {{}, FaultKind::unknownUnit, unit, inWords(range)};
+    if (!base::knownUnit(unit)) return {{}, FaultKind::unknownUnit, unit, inWords(range)};
     // Per day is how some shares are counted, and it goes without saying.
     if (shownUnit(range) == "%/d" && unit == "%") unit = "%/d";
     const auto factor = base::conversion(unit, range.unit, range.molarMass);
@@ -112,6 +112,10 @@ void Sheet::fault(FaultKind kind, Spot spot, std::string subject, std::string fo
 const Range* Sheet::range(const Node& node) const {
     const auto at = ranges_.find(&node);
     return at == ranges_.end() ? nullptr : &at->second;
+}
+
+base::Place Reader::place() const {
+    return sheet_->document().place(node_ ? node_->spot : Spot{});
 }
 
 void Reader::fault(FaultKind kind, const std::string& found, const std::string& allowed) {
@@ -141,8 +145,8 @@ Reader Reader::find(const std::string& key) {
 Reader Reader::need(const std::string& key) {
     Reader found = find(key);
     if (!found && isMap())
-        sheet_->fault(FaultKind::missingKey, node_->spot, subject_.empty() ? key : subject_ + "." + key,
-                      "", "");
+        sheet_->fault(FaultKind::missingKey, node_->spot,
+                      subject_.empty() ? key : subject_ + "." + key, "", "");
     return found;
 }
 
@@ -204,12 +208,12 @@ std::optional<std::int64_t> Reader::count(std::int64_t least, std::int64_t most)
     std::int64_t value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     const bool digits = end == text.data() + text.size() && !text.empty();
-    sheet_->remember(*node_, {"1", static_cast<double>(least), static_cast<double>(most), "", true});
+    sheet_->remember(*node_,
+                     {"1", static_cast<double>(least), static_cast<double>(most), "", true});
     if (digits && !leadingZero(text) && error == std::errc{} && value >= least && value <= most)
         return value;
     const bool beyond = digits && !leadingZero(text) && error != std::errc::invalid_argument;
-    fault(beyond || notFinite(text) ? FaultKind::outOfRange : FaultKind::notANumber, text,
-          allowed);
+    fault(beyond || notFinite(text) ? FaultKind::outOfRange : FaultKind::notANumber, text, allowed);
     return std::nullopt;
 }
 

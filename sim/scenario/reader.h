@@ -59,6 +59,7 @@ public:
 
     explicit operator bool() const { return node_ != nullptr; }
     const Node* node() const { return node_; }
+    base::Place place() const;                              ///< of the value
     const std::string& subject() const { return subject_; } ///< "insults.0.severity"
     bool isMap() const { return node_ && node_->kind == Node::Kind::map; }
     bool isList() const { return node_ && node_->kind == Node::Kind::list; }

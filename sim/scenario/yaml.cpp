@@ -18,7 +18,7 @@ namespace {
 using base::Fault;
 using base::FaultKind;
 
-constexpr std::size_t longestExcerpt = 400;  // bytes; of longer lines no excerpt is kept
+constexpr std::size_t longestExcerpt = 400; // bytes; of longer lines no excerpt is kept
 
 /// Control characters could hide text or drive a terminal; only line ends and tabs are text.
 bool controls(std::string_view character) {
@@ -265,7 +265,8 @@ Document parse(const std::string& file, const std::string& text, const Bounds& b
     try {
         std::istringstream in(text);
         YAML::Parser parser(in);
-        while (parser.HandleNextDocument(builder)) {}
+        while (parser.HandleNextDocument(builder)) {
+        }
         document.whole = true;
     } catch (const Builder::Stop&) {
     } catch (const YAML::ParserException& error) {

@@ -23,7 +23,8 @@ struct Node {
     Spot keySpot;
     std::vector<Node> members; ///< of a list or map, in the file's order
 
-    const Node* find(const std::string& wanted) const; ///< null if this is no map or has no such key
+    const Node*
+    find(const std::string& wanted) const; ///< null if this is no map or has no such key
 };
 
 /// A file as it was read.

@@ -1,0 +1,74 @@
+#pragma once
+#include "scenario/assets.h"
+#include "scenario/reader.h"
+
+#include <array>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace cistern::scenario {
+
+/// The shelf that files of assets are read onto, and what is wrong with any of them.
+class Shelf {
+public:
+    Shelf(const base::Files& files, Assets& assets) : files_(files), assets_(assets) {}
+
+    /// Reads a file and hands its root on; its faults are kept. A file without faults of its YAML
+    /// only.
+    void read(const std::string& path, const std::function<void(Reader)>& use);
+    /// The same for every .yaml file of a folder, in order of their names; a fault if there is
+    /// none.
+    void readAll(const std::string& folder, const std::function<void(Reader)>& use);
+
+    /// A number with where it comes from: {value: 33 g/kg, range: 25..35 g/kg, source: KEY,
+    /// standing: published, note: ...}. It is put among the values under `name`.
+    std::optional<double> sourced(Reader reader, const std::string& name, const Range& range);
+    /// Keys `source`, `standing` and `note` of a map, for one or several numbers beside them.
+    Sourced provenance(Reader& map);
+    void keep(Sourced value) { assets_.values.push_back(std::move(value)); }
+
+    /// Adds a source; a fault if its key is taken.
+    void addSource(Reader citation);
+
+    /// [g/mol] of an analyte, so that its levels may be written as mass; 0 if none is known.
+    double& molarMass(body::Analyte analyte) {
+        return molarMasses_[static_cast<std::size_t>(analyte)];
+    }
+
+    Assets& assets() { return assets_; }
+    std::vector<base::Fault> takeFaults() { return std::move(faults_); }
+    void fault(base::Fault fault) { faults_.push_back(std::move(fault)); }
+
+private:
+    const base::Files& files_;
+    Assets& assets_;
+    std::vector<base::Fault> faults_;
+    std::vector<std::string> sourceKeys_;
+    std::array<double, body::analyteCount> molarMasses_{};
+};
+
+/// Two ends of a range as written: "3..60 %", "0..6 mo". Faults go to the reader.
+std::optional<std::pair<double, double>> readSpan(Reader& reader, const Range& range);
+
+/// Reads a whole value that must be an analyte, a tissue and so on, by the names of all of them.
+template<class Enum, std::size_t count>
+std::optional<Enum> readName(Reader reader, const std::array<Enum, count>& all,
+                             const std::string& what) {
+    std::vector<std::string> names;
+    for (Enum one : all) names.emplace_back(name(one));
+    const auto at = reader.oneOf(names, what);
+    return at ? std::optional(all[*at]) : std::nullopt;
+}
+
+// One per kind of file.
+void readSources(Shelf& shelf, Reader root);
+void readSpecies(Shelf& shelf, Reader root);
+void readInsults(Shelf& shelf, Reader root);
+void readMethods(Shelf& shelf, Reader root);
+void readIntervals(Shelf& shelf, Reader root); ///< after the methods
+void readTests(Shelf& shelf, Reader root);     ///< after the methods
+void readFindings(Shelf& shelf, Reader root);
+
+} // namespace cistern::scenario
