@@ -1,0 +1,149 @@
+#pragma once
+#include "body/step/liver.h"
+
+namespace cistern::body::CISTERN_UNIT {
+
+/// Body water and the salt that holds it, over one step.
+struct Water {
+    Track total, salt, plasma;
+    Track filled; ///< plasma volume over healthy
+};
+
+/// While water is being lost replacement stands still, so that the stated deficit is reached
+/// exactly at the end of the window; afterwards drinking (or a drip) makes it good with a lag.
+inline Water water(const Step& s, const State<Lane>& y) {
+    const auto& c = s.c;
+    const Lane loss = s.drive[Drive::waterLoss];
+    const Lag& refill = s[Rate::water];
+    const auto moved = [&](Lane from, Lane rest, Lane lossRate) {
+        const Track back = chase(from, rest, refill);
+        Track out{from, {}, {}};
+        out.middle = ifPositive(loss, from - lossRate * s.hours * 0.5, back.middle);
+        out.end = ifPositive(loss, from - lossRate * s.hours, back.end);
+        return out;
+    };
+    Water out;
+    out.total = moved(y.water, c.water, loss);
+    out.salt = moved(y.salt, c.sodium, loss * c.saltPerLoss);
+    Track outside; // extracellular volume: water goes where the salt is
+    for (int i = 0; i < 3; ++i)
+        outside[i] = out.salt[i] * out.total[i] / (c.cellSodium + out.salt[i]);
+    out.plasma = still(y.plasma);
+    for (int pass = 0; pass < 3; ++pass) {
+        Track target;
+        for (int i = 0; i < 3; ++i)
+            target[i] = c.plasma * root(outside[i] / c.extracellular) -
+                        c.halfIsotonic * out.plasma[i] / outside[i] * loss * c.refillTime;
+        out.plasma = chase(y.plasma, target, s[Rate::refill]);
+    }
+    for (int i = 0; i < 3; ++i) out.filled[i] = out.plasma[i] / c.plasma;
+    return out;
+}
+
+/// Filtration, and what is filtered, over one step.
+struct Kidney {
+    Track nephrons, stunned, hyperfiltration, outflow;
+    Track perfusion;  ///< of healthy; a plateau above, half at a plasma volume a quarter down
+    Track filtration; ///< [L/kg/h]
+    Track need;       ///< to keep water, -1..1
+    Track intake, muscleMass, cortisol, creatinine, urea;
+};
+
+/// An amount in body water that is filtered away at a moving rate: a lag at the rate of mid-step,
+/// with the difference in the target, in three passes.
+inline Track filtered(const Step& s, Lane amount, const Track& made, const Track& rate) {
+    const Lag w = s.lagOf(rate.middle);
+    const Lane time = 1.0 / rate.middle;
+    Track out = still(amount);
+    for (int pass = 0; pass < 3; ++pass) {
+        Track target;
+        for (int i = 0; i < 3; ++i) target[i] = out[i] + (made[i] - rate[i] * out[i]) * time;
+        out = chase(amount, target, w);
+    }
+    return out;
+}
+
+inline void nephrons(const Step& s, const State<Lane>& y, Kidney& out) {
+    const auto& c = s.c;
+    const auto decayed = [&](Lane amount, Lane rate) {
+        return Track{amount, amount * exponential(-rate * s.hours * 0.5),
+                     amount * exponential(-rate * s.hours)};
+    };
+    out.nephrons = decayed(y.nephrons, s.drive[Drive::nephronDeath]);
+    const Lane stun = s.drive[Drive::nephronStun];
+    const Track fit = decayed(1.0 - y.stunned, stun),
+                recovering = decayed(y.stunned, c.stunRecovery);
+    for (int i = 0; i < 3; ++i) out.stunned[i] = ifPositive(stun, 1.0 - fit[i], recovering[i]);
+    Track driven;
+    for (int i = 0; i < 3; ++i) driven[i] = 1.0 + c.hyperfiltration * (1.0 - out.nephrons[i]);
+    out.hyperfiltration = chase(y.hyperfiltration, driven, s[Rate::hyperfiltration]);
+    out.outflow = chase(y.outflow, 1.0 - s.drive[Drive::outflowBlock], s[Rate::outflow]);
+}
+
+/// Share of healthy output of what a liver makes with some to spare (urea, cholesterol).
+inline Lane madeByLiver(const Constants<Lane>& c, Lane work) {
+    return work * (1.0 + c.ureaLiver) / (work + c.ureaLiver);
+}
+
+/// Urea's clearance over filtration: the more water is saved, the more urea slips back. It stays
+/// between 0.3 and 1.4 of its healthy value (from memory: 0.2 when dry to 0.6 in diuresis, of 0.4
+/// to 0.6).
+inline Lane ureaCleared(const Constants<Lane>& c, Lane need) {
+    return c.ureaClearance * between(0.3, 1.0 - c.ureaNeed * (need - c.gravityNeed), 1.4);
+}
+
+inline Kidney kidney(const Step& s, const State<Lane>& y, const Liver& liver, const Water& water) {
+    const auto& c = s.c;
+    Kidney out;
+    nephrons(s, y, out);
+    out.cortisol = chase(y.cortisol, s.drive[Drive::steroidDose], s[Rate::cortisol]);
+    out.intake =
+        chase(y.intake, 1.0 - (1.0 - c.fastingUrea) * s.drive[Drive::foodMissing], s[Rate::intake]);
+    Track built;
+    for (int i = 0; i < 3; ++i) built[i] = 1.0 - c.muscleLoss * least(out.cortisol[i], 1.0);
+    out.muscleMass = chase(y.muscleMass, built, s[Rate::muscleLoss]);
+
+    Track creatinineMade, creatinineRate, ureaMade, ureaRate;
+    for (int i = 0; i < 3; ++i) {
+        const Lane p2 = water.filled[i] * water.filled[i], p4 = p2 * p2;
+        out.perfusion[i] = 2.0 * p4 / (1.0 + p4);
+        const Lane share = out.nephrons[i] * (1.0 - out.stunned[i]) * out.hyperfiltration[i] *
+                           out.perfusion[i] * out.outflow[i];
+        out.filtration[i] = c.filtration * share;
+        const Lane dry = (1.0 - water.filled[i]) / c.needSpan;
+        out.need[i] = between(-1.0,
+                              c.gravityNeed + (1.0 - c.gravityNeed) * dry / root(1.0 + dry * dry) -
+                                  c.steroidNeed * out.cortisol[i],
+                              1.0);
+        const Lane lost = most(1.0 - share, 0.0);
+        creatinineMade[i] =
+            c.creatinineMade * out.muscleMass[i] * (1.0 - c.uremicFall * lost * lost * lost);
+        creatinineRate[i] = out.filtration[i] / water.total[i];
+        ureaRate[i] = ureaCleared(c, out.need[i]) * creatinineRate[i];
+        ureaMade[i] = c.ureaMade * out.intake[i] * madeByLiver(c, liver.work[i]);
+    }
+    out.creatinine = filtered(s, y.creatinine, creatinineMade, creatinineRate);
+    out.urea = filtered(s, y.urea, ureaMade, ureaRate);
+    return out;
+}
+
+/// Solute that a healthy kidney excretes [mmol/kg/h]; glucose spilled is measured against it.
+/// Assumed.
+inline constexpr double soluteLoad = 0.6;
+/// How far below plain filtrate the most dilute urine lies [1]: 1.010 to 1.002. Common practice.
+inline constexpr double dilution = 0.008;
+
+/// Specific gravity of urine at the end of a step, less one.
+inline Lane urineGravity(const Step& s, const Kidney& k, Lane water, Lane glucose) {
+    const auto& c = s.c;
+    const Lane excreted = k.filtration.end * ureaCleared(c, k.need.end) * k.urea.end / water;
+    const Lane spilled = k.filtration.end * most(glucose - c.glucoseThreshold, 0.0);
+    const Lane load =
+        most(1.0 + c.soluteShare * (excreted / c.ureaMade - 1.0) + spilled / soluteLoad, 1.0);
+    const Lane perLoad = least(k.nephrons.end * (1.0 - k.stunned.end) / load, 1.0);
+    const Lane square = perLoad * perLoad;
+    const Lane capacity = 2.0 * square / (1.0 + square) * (1.0 - k.stunned.end);
+    return c.gravityPlain + ifPositive(k.need.end, c.gravitySpan, dilution) * capacity * k.need.end;
+}
+
+} // namespace cistern::body::CISTERN_UNIT

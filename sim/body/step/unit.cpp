@@ -1,0 +1,105 @@
+// The stepping code for one vector unit: built several times, see sim/CMakeLists.txt.
+#include "body/unit.h"
+
+#include "body/step/body.h"
+
+namespace cistern::body::CISTERN_UNIT {
+namespace {
+
+/// Tables of lags are kept for so many different steps: the halvings of an hour that follow a
+/// change.
+constexpr int remembered = 8;
+
+struct Table {
+    double hours;
+    Lags lags;
+};
+
+struct Block {
+    Constants<Lane> constants;
+    State<Lane> state;
+    Drives drives;
+    Lags lags;
+    Lane hours;
+    Readings readings;
+    int tables, oldest;
+    Table table[remembered];
+};
+
+/// Copies one lane of an array of lanes from another.
+void copyLane(Lane* to, const Lane* from, int count, int lane) {
+    for (int i = 0; i < count; ++i) to[i].set(lane, from[i][lane]);
+}
+
+template<class To>
+Lane* lanesOf(To& whole) {
+    static_assert(sizeof(To) % sizeof(Lane) == 0);
+    return reinterpret_cast<Lane*>(&whole);
+}
+template<class From>
+const double* doublesOf(const From& whole) {
+    return reinterpret_cast<const double*>(&whole);
+}
+
+Block& blockOf(void* memory) {
+    return *static_cast<Block*>(memory);
+}
+
+void load(void* memory, int lane, const Constants<double>& constants, const State<double>& state) {
+    static_assert(sizeof(Constants<Lane>) / sizeof(Lane) ==
+                  sizeof(Constants<double>) / sizeof(double));
+    static_assert(sizeof(State<Lane>) / sizeof(Lane) == sizeof(State<double>) / sizeof(double));
+    Block& b = blockOf(memory);
+    constexpr int constantCount = sizeof(Constants<double>) / sizeof(double);
+    constexpr int stateCount = sizeof(State<double>) / sizeof(double);
+    for (int i = 0; i < constantCount; ++i)
+        lanesOf(b.constants)[i].set(lane, doublesOf(constants)[i]);
+    for (int i = 0; i < stateCount; ++i) lanesOf(b.state)[i].set(lane, doublesOf(state)[i]);
+    b.tables = 0;
+    b.oldest = 0;
+}
+
+void drive(void* memory, int lane, const double* values) {
+    Block& b = blockOf(memory);
+    for (int i = 0; i < driveCount; ++i) b.drives.value[i].set(lane, values[i]);
+}
+
+const Lags& lagsFor(Block& b, double hours) {
+    for (int i = 0; i < b.tables; ++i)
+        if (b.table[i].hours == hours) return b.table[i].lags;
+    const int slot = b.tables < remembered ? b.tables++ : b.oldest;
+    if (b.tables == remembered) b.oldest = (b.oldest + 1) % remembered;
+    b.table[slot].hours = hours;
+    for (int i = 0; i < rateCount; ++i) b.table[slot].lags.of[i] = lag(b.constants.rate[i] * hours);
+    return b.table[slot].lags;
+}
+
+void pace(void* memory, int lane, double hours) {
+    Block& b = blockOf(memory);
+    b.hours.set(lane, hours);
+    copyLane(lanesOf(b.lags), reinterpret_cast<const Lane*>(&lagsFor(b, hours)),
+             sizeof(Lags) / sizeof(Lane), lane);
+}
+
+void step(void* memory, bool read) {
+    Block& b = blockOf(memory);
+    const Step s{b.constants, b.drives, b.lags, b.hours};
+    const Body body(s, b.state);
+    if (read) b.readings = body.readings();
+    b.state = body.end();
+}
+
+void read(const void* memory, int lane, double* values) {
+    const Block& b = *static_cast<const Block*>(memory);
+    for (int i = 0; i < reading::count; ++i) values[i] = b.readings.value[i][lane];
+}
+
+} // namespace
+} // namespace cistern::body::CISTERN_UNIT
+
+namespace cistern::body {
+extern const Unit CISTERN_UNIT_NAME;
+const Unit CISTERN_UNIT_NAME{CISTERN_LANES,       sizeof(CISTERN_UNIT::Block), CISTERN_UNIT::load,
+                             CISTERN_UNIT::drive, CISTERN_UNIT::pace,          CISTERN_UNIT::step,
+                             CISTERN_UNIT::read};
+} // namespace cistern::body
