@@ -87,12 +87,11 @@ std::string quoted(std::string_view text) {
 }
 
 /// The place of a byte column among the characters of a line, from 0; one past the end at most.
-std::size_t characterAt(const std::vector<std::size_t>& starts, int column) {
+std::size_t characterAt(const std::vector<std::size_t>& starts, std::size_t bytes, int column) {
     const auto byte = static_cast<std::size_t>(std::max(column, 1) - 1);
+    if (byte >= bytes) return starts.size();
     const auto after = std::upper_bound(starts.begin(), starts.end(), byte);
-    const auto index = static_cast<std::size_t>(after - starts.begin());
-    return !starts.empty() && byte > starts.back() + 3 ? starts.size()
-                                                       : std::max<std::size_t>(index, 1) - 1;
+    return static_cast<std::size_t>(after - starts.begin()) - 1;
 }
 
 /// The line, cut to a window about the place if it is long, and a caret under the place.
@@ -145,7 +144,7 @@ std::string message(const Fault& fault) {
     while (line.ends_with('\n') || line.ends_with('\r')) line.remove_suffix(1);
     std::vector<std::size_t> starts;
     const std::vector<std::string> characters = printable(line, starts);
-    const std::size_t at = characterAt(starts, fault.place.column);
+    const std::size_t at = characterAt(starts, line.size(), fault.place.column);
 
     std::string text = fault.place.file;
     if (fault.place.line > 0) {

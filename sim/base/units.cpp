@@ -3,6 +3,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdlib>
 
 namespace cistern::base {
 
@@ -56,21 +57,21 @@ struct Prefix {
 constexpr std::array prefixes{Prefix{'f', -15}, Prefix{'p', -12}, Prefix{'n', -9}, Prefix{'u', -6},
                               Prefix{'m', -3},  Prefix{'c', -2},  Prefix{'d', -1}, Prefix{'k', 3}};
 
-/// A unit taken apart. The power of ten is kept as a whole number, so that mg/dL to g/L is 1/100
-/// and nothing else.
+/// A unit taken apart. Numerator, denominator and power of ten are kept apart as whole numbers, so
+/// that mg/dL to g/L is 1/100 to the last bit.
 struct Measure {
-    double size = 1;
+    double above = 1, below = 1;
     int tens = 0;
     Exponents exponents{};
 };
 
 std::optional<Measure> atomNamed(std::string_view code) {
     for (const Atom& atom : atoms)
-        if (atom.code == code) return Measure{atom.size, atom.tens, atom.exponents};
+        if (atom.code == code) return Measure{atom.size, 1, atom.tens, atom.exponents};
     for (const Atom& atom : atoms)
         for (const Prefix& prefix : prefixes)
             if (atom.prefixed && code.front() == prefix.code && code.substr(1) == atom.code)
-                return Measure{atom.size, atom.tens + prefix.tens, atom.exponents};
+                return Measure{atom.size, 1, atom.tens + prefix.tens, atom.exponents};
     return std::nullopt;
 }
 
@@ -100,7 +101,7 @@ std::optional<Measure> readFactor(std::string_view text) {
     }
     const std::optional<int> exponent = takeExponent(text);
     if (text.empty() || !exponent) return std::nullopt;
-    if (text == "10*") return Measure{1, *exponent, {}};
+    if (text == "10*") return Measure{1, 1, *exponent, {}};
     std::optional<Measure> measure = atomNamed(text);
     // Only lengths are raised here (m2, cm3): higher powers of the rest mean a slip of the pen.
     if (*exponent != 1 && (!measure || measure->exponents != of(length) || *exponent > 3))
@@ -124,7 +125,7 @@ std::optional<Measure> readUnit(std::string_view unit) {
         const std::size_t end = unit.find_first_of("/.");
         const std::optional<Measure> factor = readFactor(unit.substr(0, end));
         if (!factor) return std::nullopt;
-        result.size = sign > 0 ? result.size * factor->size : result.size / factor->size;
+        (sign > 0 ? result.above : result.below) *= factor->above;
         result.tens += sign * factor->tens;
         for (int i = 0; i < dimensionCount; ++i)
             result.exponents[static_cast<std::size_t>(i)] +=
@@ -219,18 +220,19 @@ bool knownUnit(std::string_view unit) {
 std::optional<double> conversion(std::string_view from, std::string_view to, double molarMass) {
     const std::optional<Measure> source = readUnit(from), target = readUnit(to);
     if (!source || !target) return std::nullopt;
-    double factor = source->size / target->size;
+    double above = source->above * target->below, below = source->below * target->above;
     Exponents wanted = target->exponents;
     // Mass above what the target has must be amount below it, or the reverse.
     const int moles = source->exponents[mass] - wanted[mass];
     if (molarMass > 0 && std::isfinite(molarMass) && (moles == 1 || moles == -1)) {
         wanted[mass] += moles;
         wanted[amount] -= moles;
-        factor = moles > 0 ? factor / molarMass : factor * molarMass;
+        (moles > 0 ? below : above) *= molarMass;
     }
     if (source->exponents != wanted) return std::nullopt;
     const int tens = source->tens - target->tens;
-    return tens < 0 ? factor / std::pow(10.0, -tens) : factor * std::pow(10.0, tens);
+    (tens < 0 ? below : above) *= std::pow(10.0, std::abs(tens));
+    return above / below;
 }
 
 std::string shown(std::string_view unit) {
