@@ -1,0 +1,128 @@
+#include "base/fault.h"
+#include "base/text.h"
+#include "lesson/lesson.h"
+#include "terminal/commands.h"
+#include "terminal/input.h"
+#include "terminal/page.h"
+
+#include <CLI/CLI.hpp>
+
+#include <memory>
+#include <ostream>
+
+namespace cistern::terminal {
+
+namespace {
+
+std::string summary(const lesson::Case& one) {
+    return one.title + ", " + std::string(body::name(one.who.kind)) + ", " +
+           counted(one.insults.size(), "insult") + ", " + counted(one.draws.size(), "draw") + ", " +
+           counted(one.organs.size(), "organ") + " asked for";
+}
+
+/// The tests of a draw that this laboratory does not run.
+std::vector<std::string> notRun(const lesson::Draw& draw, const lab::Bench& bench) {
+    std::vector<std::string> names;
+    for (const std::string& name : draw.tests)
+        if (const lab::Test* test = bench.test(name); !test || test->analytes.empty())
+            names.push_back(name);
+    return names;
+}
+
+std::string flagged(const lab::Report& report) {
+    std::vector<std::string> names;
+    for (const lab::Result& result : report.results)
+        if (result.flag != lab::Flag::none)
+            names.push_back(std::string(body::name(result.analyte)) +
+                            (result.flag == lab::Flag::high ? " high" : " low"));
+    return names.empty() ? "nothing" : base::listed(names, "and");
+}
+
+/// What an author wants to know before a class sees the case.
+void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& knowledge) {
+    const std::vector<body::Snapshot> truth = lesson::atDraws(one, knowledge);
+    const body::Individual animal = lesson::patient(one, knowledge);
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t d = 0; d < one.draws.size(); ++d)
+        for (const body::Tissue organ : one.organs)
+            rows.push_back({std::to_string(d + 1), base::rounded(truth[d].hour, 0.01),
+                            std::string(body::name(organ)),
+                            base::significant(truth[d].leak(organ), 3),
+                            base::rounded(100 * truth[d].work(organ), 0.1)});
+    if (!rows.empty())
+        page.table({{"draw", true},
+                    {"hour [h]", true},
+                    {"organ", false},
+                    {"leak [fold]", true},
+                    {"work [%]", true}},
+                   rows, 2);
+    for (std::size_t d = 0; d < one.draws.size(); ++d) {
+        const lab::Report report =
+            lesson::report(one, knowledge, animal, truth[d], d, one.draws[d].tests);
+        page.paragraph("Flagged at draw " + std::to_string(d + 1) + ": " + flagged(report) + ".",
+                       2);
+        if (const auto names = notRun(one.draws[d], knowledge.bench); !names.empty())
+            page.paragraph(
+                "Asked for but not run by this laboratory: " + base::listed(names, "and") + ".", 2);
+    }
+}
+
+void tellKey(Page& page, const lesson::Case& one) {
+    if (!one.explanations.empty())
+        page.paragraph("True explanation: " +
+                           (one.key.explanations.empty()
+                                ? "none on the list; points over explanations are not marked"
+                                : base::listed(one.key.explanations, "and")) +
+                           ".",
+                       2);
+    if (!one.next.empty())
+        page.paragraph("Good next steps, best first: " +
+                           (one.key.next.empty() ? "none given; the next step is not marked"
+                                                 : base::listed(one.key.next, "or")) +
+                           ".",
+                       2);
+    if (!one.otherOrgans.empty())
+        page.paragraph("Asked for but not simulated: " + base::listed(one.otherOrgans, "and") + ".",
+                       2);
+    if (!one.idle.empty())
+        page.paragraph(
+            "Understood, but changing nothing here: " + base::listed(one.idle, "and") + ".", 2);
+}
+
+int check(World& world, const std::vector<std::string>& files) {
+    const scenario::Assets assets = loadAssets(world);
+    Page page(world.out, world.styled);
+    int code = done;
+    for (const std::string& file : files) {
+        try {
+            const std::string path = casePath(world, file);
+            const lesson::Case one = scenario::readCase(world.files, path, assets.knowledge);
+            page.paragraph(file + ": ok: " + summary(one));
+            tellTruths(page, one, assets.knowledge);
+            tellKey(page, one);
+            world.out.flush();
+        } catch (const base::InputError& error) {
+            world.err << error.what() << "\n";
+            code = wrongInput;
+        } catch (const UsageError& error) {
+            world.err << error.what() << "\n";
+            code = wrongInput;
+        }
+    }
+    return code;
+}
+
+} // namespace
+
+Job declareCheck(CLI::App& app) {
+    const auto files = std::make_shared<std::vector<std::string>>();
+    app.add_option("FILE", *files, "Scenario files, or bare names of cases that came along.")
+        ->required();
+    app.footer("A sound file gets a line that ends its faults before a class finds them: what is "
+               "true at each draw, what the report will flag, and what the marks go by. Leak is "
+               "release per gram of living tissue over the animal's own healthy release; work is "
+               "the share of the healthy organ that still functions.");
+    return [files](World& world) { return check(world, *files); };
+}
+
+} // namespace cistern::terminal

@@ -1,0 +1,116 @@
+#include "base/text.h"
+#include "report/csv.h"
+#include "report/json.h"
+#include "report/table.h"
+#include "terminal/commands.h"
+#include "terminal/input.h"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <memory>
+#include <ostream>
+
+namespace cistern::terminal {
+
+namespace {
+
+struct Wanted {
+    std::string file, every = "1h", until, from, analytes, seed, units = "conventional",
+                      format = "csv", out;
+};
+
+constexpr double mostRows = 200000; // about 60 MB of text
+
+/// Evenly from `from` to `until`; `until` itself always.
+std::vector<double> hoursOf(double from, double until, double every) {
+    if (!(every > 0)) throw UsageError("--every must be longer than no time.");
+    if (!(from < until)) throw UsageError("--from must be earlier than --until.");
+    const double rows = (until - from) / every + 1;
+    if (!(rows <= mostRows))
+        throw UsageError("That would be " + base::rounded(rows, 1) + " rows; at most " +
+                         base::rounded(mostRows, 1) + " are printed. Widen --every.");
+    std::vector<double> hours;
+    constexpr double slack = 1e-9; // of a step: what rounding leaves over
+    for (double i = 0; from + i * every < until - slack * every; ++i)
+        hours.push_back(from + i * every);
+    hours.push_back(until);
+    return hours;
+}
+
+std::vector<double> hoursOf(const lesson::Case& one, const Wanted& wanted) {
+    constexpr double day = 24; // [h]
+    double last = 0;
+    for (std::size_t d = 0; d < one.draws.size(); ++d)
+        last = d == 0 ? one.draws[d].at : std::max(last, one.draws[d].at);
+    const double first = std::min(lesson::firstInsult(one).value_or(last), last) - day;
+    const double from =
+        wanted.from.empty() ? std::max(first, -one.who.age) : readTime("--from", wanted.from);
+    const double until = wanted.until.empty() ? last : readTime("--until", wanted.until);
+    needBorn(one, from, "--from");
+    return hoursOf(from, until, readTime("--every", wanted.every));
+}
+
+std::vector<body::Analyte> analytesOf(const std::string& text, const lab::Bench& bench) {
+    std::vector<std::string> known;
+    for (const lab::Method& method : bench.methods) known.emplace_back(body::name(method.analyte));
+    std::vector<body::Analyte> found;
+    if (text.empty())
+        for (const lab::Method& method : bench.methods) found.push_back(method.analyte);
+    else
+        for (const std::string& name : readList("--analytes", text)) {
+            readWord("--analytes", name, known);
+            const body::Analyte analyte = *body::analyteNamed(name);
+            if (std::find(found.begin(), found.end(), analyte) != found.end())
+                throw UsageError("--analytes: " + name + " is given twice.");
+            found.push_back(analyte);
+        }
+    return found;
+}
+
+int course(World& world, const Wanted& wanted) {
+    readWord("--format", wanted.format, {"csv", "json", "svg"});
+    const lab::Units units = readUnits(wanted.units);
+    const scenario::Assets assets = loadAssets(world);
+    const lesson::Knowledge& knowledge = assets.knowledge;
+    lesson::Case one = scenario::readCase(world.files, casePath(world, wanted.file), knowledge);
+    if (!wanted.seed.empty()) one.who.seed = readSeed(wanted.seed);
+    const std::vector<body::Analyte> analytes = analytesOf(wanted.analytes, knowledge.bench);
+    const body::Course course = body::simulate(lesson::plan(one, knowledge, hoursOf(one, wanted)));
+    const report::Table table = report::courseTable(course, knowledge.bench, units, analytes);
+    const std::string text =
+        wanted.format == "json" ? report::tableJson(table) : report::tableCsv(table);
+    if (wanted.out.empty())
+        world.out << text;
+    else {
+        world.files.write(wanted.out, text);
+        world.err << wanted.out << " is written.\n";
+    }
+    return done;
+}
+
+} // namespace
+
+Job declareCourse(CLI::App& app) {
+    const auto wanted = std::make_shared<Wanted>();
+    const auto option = [&](const char* name, std::string& value, const char* what,
+                            const char* type) {
+        app.add_option(name, value, what)->type_name(type);
+    };
+    app.add_option("FILE", wanted->file, "A scenario file, or the bare name of a case.")
+        ->required();
+    option("--every", wanted->every, "Time between rows; 1h if left out.", "TIME");
+    option("--until", wanted->until, "Last row; left out: the last draw.", "TIME");
+    option("--from", wanted->from, "First row; left out: one day before the first insult.", "TIME");
+    option("--analytes", wanted->analytes, "Only these, such as ALT,CK; left out: all.", "A,B");
+    option("--seed", wanted->seed, "Another animal, by number.", "N");
+    option("--units", wanted->units, "conventional (left out) or si.", "NAME");
+    option("--format", wanted->format, "csv (left out), json or svg, a drawing.", "NAME");
+    option("--out", wanted->out, "Writes into this file, whole or not at all.", "FILE");
+    app.footer("The truth over time, which no laboratory sees: per row the hour, the work and leak "
+               "of every tissue, the level of every analyte, filtration and water. Leak is release "
+               "per gram of living tissue over the animal's own healthy release.");
+    return [wanted](World& world) { return course(world, *wanted); };
+}
+
+} // namespace cistern::terminal

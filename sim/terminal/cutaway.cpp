@@ -1,0 +1,178 @@
+#include "base/text.h"
+#include "base/units.h"
+#include "lesson/feedback.h"
+#include "report/text.h"
+#include "terminal/input.h"
+#include "terminal/pages.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cistern::terminal {
+
+namespace {
+
+constexpr int rulerCells = 40;
+
+/// A scale of text on which values are set: "0.1 ....*.... 1000".
+struct Ruler {
+    double least, most;
+    bool logarithmic;
+
+    std::size_t cell(double value) const {
+        const double held = std::clamp(value, least, most);
+        const double share = logarithmic ? std::log(held / least) / std::log(most / least)
+                                         : (held - least) / (most - least);
+        return static_cast<std::size_t>(std::lround(share * rulerCells));
+    }
+    std::string truth(double value) const {
+        std::string text(rulerCells + 1, '.');
+        text[cell(value)] = '*';
+        return text;
+    }
+    std::string band(const lesson::Band& band) const {
+        std::string text(rulerCells + 1, '.');
+        for (std::size_t i = cell(band.low); i <= cell(band.high); ++i) text[i] = '=';
+        text[cell(band.best)] = 'o';
+        return text;
+    }
+};
+
+constexpr Ruler leakRuler{lesson::leastLeak, lesson::mostLeak, true};
+constexpr Ruler workRuler{lesson::leastWork, lesson::mostWork, false};
+
+void compare(Page& page, const std::string& what, const Ruler& ruler, const std::string& marks,
+             double truth, const lesson::Band& answer) {
+    const auto put = [&](const std::string& who, const std::string& number,
+                         const std::string& rest) {
+        page.line("  " + base::padRight(who, 12) + base::padLeft(number, 7) + "  " + rest);
+    };
+    put(what, "", marks);
+    put("  truth", shownNumber(truth), ruler.truth(truth));
+    put("  you", shownNumber(answer.best),
+        ruler.band(answer) + "  " + shownNumber(answer.low) + " to " + shownNumber(answer.high));
+}
+
+void openOrgan(Page& page, const lesson::Lesson& lesson, const lesson::OrganTruth& truth) {
+    const lesson::OrganAnswer& said = lesson.answers().organs.at(truth.organ);
+    page.heading(capital(body::name(truth.organ)) + ", opened at " +
+                 report::shownTime(lesson.truth().hour));
+    compare(page, "leak [fold]", leakRuler, "0.1       1         10        100       1000",
+            truth.leak, *said.leak);
+    compare(page, "work [%]", workRuler, "0            50           100           150", truth.work,
+            *said.work);
+}
+
+/// Hours worth showing: about a dozen from the first insult to the last draw, and the draws.
+std::vector<double> watchedHours(const lesson::Lesson& lesson) {
+    constexpr int looks = 10;
+    const double last = lesson.truth().hour;
+    const double first = std::min(lesson::firstInsult(lesson.subject()).value_or(last - 24), last);
+    std::vector<double> hours;
+    for (int i = 0; i <= looks; ++i)
+        hours.push_back(std::round(first + (last - first) * i / looks));
+    for (const lesson::Taken& draw : lesson.taken()) {
+        const double at = draw.report.specimen.hour;
+        // A round hour close to a draw would only repeat it.
+        std::erase_if(hours, [&](double one) { return std::abs(one - at) < (last - first) / 40; });
+        hours.push_back(at);
+    }
+    std::sort(hours.begin(), hours.end());
+    hours.erase(std::unique(hours.begin(), hours.end()), hours.end());
+    return hours;
+}
+
+std::string drawAt(const lesson::Lesson& lesson, double hour) {
+    for (const lesson::Taken& draw : lesson.taken())
+        if (draw.report.specimen.hour == hour) return "draw " + std::to_string(draw.draw + 1);
+    return "";
+}
+
+/// How one organ's leak, its work and the result that people judge it by went over time.
+void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Units units) {
+    std::vector<lab::Report> reports;
+    for (const lesson::Taken& draw : lesson.taken()) reports.push_back(draw.report);
+    const lab::Result* leading = lesson::leadingResult(organ, reports);
+    if (!leading) return;
+    const body::Analyte analyte = leading->analyte;
+    const lab::Bench& bench = lesson.knowledge().bench;
+    const lab::Method& method = bench.method(analyte);
+    const std::string unit =
+        base::shown((units == lab::Units::si ? method.si : method.conventional).unit);
+    const std::vector<double> hours = watchedHours(lesson);
+    const body::Course course =
+        body::simulate(lesson::plan(lesson.subject(), lesson.knowledge(), hours));
+    double most = 0;
+    for (std::size_t i = 0; i < course.size(); ++i)
+        most = std::max(most, course.at(i).level(analyte));
+    page.heading("The way there: " + std::string(body::name(organ)) + " and " +
+                 std::string(body::name(analyte)));
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < course.size(); ++i) {
+        const body::Snapshot one = course.at(i);
+        const double level = one.level(analyte);
+        rows.push_back({report::shownTime(one.hour), shownNumber(one.leak(organ)),
+                        base::rounded(100 * one.work(organ), 1),
+                        lab::printed(level, analyte, bench, units),
+                        bar(most > 0 ? level / most : 0, 24), drawAt(lesson, one.hour)});
+    }
+    page.table({{"time", true},
+                {"leak [fold]", true},
+                {"work [%]", true},
+                {std::string(body::name(analyte)) + " [" + unit + "]", true},
+                {"", false},
+                {"", false}},
+               rows);
+}
+
+std::string partName(const lesson::Mark& mark) {
+    const std::string part = capital(lesson::name(mark.part));
+    return mark.organ ? capital(body::name(*mark.organ)) + ", " + std::string(name(mark.part))
+                      : part;
+}
+
+void marksTable(Page& page, const lesson::Marks& marks) {
+    std::vector<const lesson::Sheet*> sheets = {&marks.learner};
+    if (marks.ideal) sheets.push_back(&*marks.ideal);
+    sheets.push_back(&marks.shrug);
+    sheets.push_back(&marks.naive);
+    std::vector<Column> columns = {{"part", false}, {"weight [%]", true}};
+    for (const lesson::Sheet* sheet : sheets) columns.push_back({sheet->reader, true});
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < marks.learner.parts.size(); ++i) {
+        const lesson::Mark& mark = marks.learner.parts[i];
+        rows.push_back({partName(mark), base::rounded(100 * mark.weight, 1)});
+        for (const lesson::Sheet* sheet : sheets)
+            rows.back().push_back(base::rounded(sheet->parts[i].points, 1));
+    }
+    rows.push_back({"The whole", "100"});
+    for (const lesson::Sheet* sheet : sheets) rows.back().push_back(base::rounded(sheet->total, 1));
+    page.table(columns, rows);
+    page.blank();
+    for (const lesson::Sheet* sheet : sheets)
+        if (!sheet->how.empty()) page.paragraph(capital(sheet->reader) + ": " + sheet->how);
+}
+
+} // namespace
+
+void cutawayPage(Page& page, const lesson::Lesson& lesson, lab::Units units) {
+    for (const lesson::OrganTruth& truth : lesson.truth().organs) openOrgan(page, lesson, truth);
+    page.blank();
+    page.paragraph("* is the truth, o your most likely value, = your band.");
+    for (const lesson::OrganTruth& truth : lesson.truth().organs)
+        way(page, lesson, truth.organ, units);
+}
+
+void marksPage(Page& page, const lesson::Lesson& lesson, lab::Units units) {
+    const lesson::Marks& marks = lesson.marks();
+    page.heading("Marks: " + lesson::inWords(marks.learner.total));
+    marksTable(page, marks);
+    page.paragraph("100 is perfect. Marks may fall below 0 where a narrow band missed: that is the "
+                   "price that keeps honest doubt the best policy.");
+    for (const lesson::Paragraph& one : lesson::feedback(lesson, units)) {
+        page.heading(one.heading);
+        for (const std::string& sentence : one.sentences) page.prose(sentence);
+    }
+}
+
+} // namespace cistern::terminal

@@ -1,0 +1,290 @@
+#include "base/chance.h"
+#include "base/text.h"
+#include "base/units.h"
+#include "report/csv.h"
+#include "report/text.h"
+#include "terminal/commands.h"
+#include "terminal/input.h"
+#include "terminal/page.h"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <memory>
+#include <optional>
+#include <ostream>
+#include <thread>
+
+namespace cistern::terminal {
+
+namespace {
+
+using body::Analyte;
+
+constexpr std::uint64_t mostAnimals = 1000000;
+constexpr std::uint64_t fewest = 40; // ranks give no 2.5 percentile of fewer
+constexpr double day = 24;           // [h]
+
+struct Wanted {
+    std::string species, animals = "1000", insult, severity, from, to, age, seed = "1",
+                         units = "conventional", format = "text";
+};
+
+/// Who may be in a herd. Ranges assumed: ordinary grown animals, spread evenly; nothing in a level
+/// per kg of body weight hangs on them but age.
+struct Range {
+    double least, most;
+};
+constexpr Range grown{1, 8};                       // [y]
+constexpr Range dogWeight{5, 40}, catWeight{3, 6}; // [kg]
+
+struct Herd {
+    body::Kind kind{};
+    std::uint64_t seed = 1, animals = 0;
+    std::optional<double> age; ///< [h]
+    std::optional<body::Insult> insult;
+    std::vector<std::string> tests;
+    std::vector<Analyte> analytes;
+};
+
+double within(base::Chance& chance, Range range) {
+    return range.least + (range.most - range.least) * chance.uniform();
+}
+
+/// Every member is an animal of its own seed, so that its own day and its own analyzer run come
+/// with it.
+body::Signalment member(const Herd& herd, std::uint64_t number) {
+    base::Chance chance(herd.seed, base::Purpose::patients, number);
+    const double year = base::conversion("y", "h").value_or(0);
+    constexpr std::array sexes{body::Sex::female, body::Sex::spayedFemale, body::Sex::male,
+                               body::Sex::neuteredMale};
+    body::Signalment who;
+    who.kind = herd.kind;
+    const double age = year * within(chance, grown); // drawn always: --age changes nothing else
+    who.age = herd.age.value_or(age);
+    who.weight = within(chance, herd.kind == body::Kind::dog ? dogWeight : catWeight);
+    who.sex = sexes[static_cast<std::size_t>(chance.uniform() * sexes.size())];
+    const auto bits = [&] { return static_cast<std::uint64_t>(chance.uniform() * 4294967296.0); };
+    const std::uint64_t high = bits();
+    who.seed = high << 32 | bits();
+    return who;
+}
+
+const body::InsultKind& insultNamed(const std::string& text, body::Kind kind,
+                                    const lesson::Knowledge& knowledge) {
+    std::vector<std::string> names;
+    for (const body::InsultKind& one : knowledge.insults) names.push_back(one.name);
+    readWord("--insult", text, names);
+    const auto at = std::find(names.begin(), names.end(), text) - names.begin();
+    const body::InsultKind& found = knowledge.insults[static_cast<std::size_t>(at)];
+    if (!(kind == body::Kind::dog ? found.dog : found.cat))
+        throw UsageError("--insult: no effect of " + text + " is known in the " +
+                         std::string(body::name(kind)) + ".");
+    return found;
+}
+
+double severityOf(const std::string& text, const body::InsultKind& kind) {
+    const std::string allowed = "from " + shown(kind.least, kind) + " to " +
+                                shown(kind.most, kind) + " (" + kind.counts + ")";
+    const auto quantity = base::readQuantity(text);
+    if (!quantity)
+        throw UsageError("--severity: \"" + text +
+                         "\" is not a number with its unit; allowed: " + allowed + ".");
+    const bool ratio = kind.shownUnit == "fold" || kind.shownUnit == "1";
+    std::string unit = quantity->unit;
+    if (unit == "%" && kind.unit == "1/d") unit = "%/d"; // mean the same
+    if (unit.empty() && !ratio)
+        throw UsageError("--severity: \"" + text + "\" has no unit; allowed: " + allowed + ".");
+    const auto factor = unit.empty() ? std::optional(1.0) : base::conversion(unit, kind.unit);
+    const double value = quantity->value * factor.value_or(0);
+    constexpr double slack = 1e-12; // of a share written in %
+    if (!factor || !(value >= kind.least - slack && value <= kind.most + slack))
+        throw UsageError("--severity: \"" + text + "\" is not a severity of " + kind.name +
+                         "; allowed: " + allowed + ".");
+    return std::clamp(value, kind.least, kind.most);
+}
+
+Herd herdOf(const Wanted& wanted, const lesson::Knowledge& knowledge) {
+    Herd herd;
+    readWord("SPECIES", wanted.species, {"dog", "cat"});
+    herd.kind = *body::kindNamed(wanted.species);
+    herd.seed = readSeed(wanted.seed);
+    herd.animals = readCount("--animals", wanted.animals, 1, mostAnimals);
+    if (!wanted.age.empty()) {
+        herd.age = readTime("--age", wanted.age);
+        if (!(*herd.age > 0)) throw UsageError("--age: the age must be above zero.");
+    }
+    if (wanted.insult.empty()) {
+        for (const auto& [option, text] : {std::pair{"--severity", wanted.severity},
+                                           {"--from", wanted.from},
+                                           {"--to", wanted.to}})
+            if (!text.empty()) throw UsageError(std::string(option) + " needs an --insult.");
+    } else {
+        if (wanted.severity.empty()) throw UsageError("--insult needs a --severity.");
+        const body::InsultKind& kind = insultNamed(wanted.insult, herd.kind, knowledge);
+        const double from = wanted.from.empty() ? -day : readTime("--from", wanted.from);
+        const double to = wanted.to.empty() ? 0 : readTime("--to", wanted.to);
+        if (!(from < to)) throw UsageError("--from must be earlier than --to.");
+        if (!(from < 0)) throw UsageError("--from must be earlier than the look at 0 h.");
+        if (from < -herd.age.value_or(base::conversion("y", "h").value_or(0) * grown.least))
+            throw UsageError("--from lies before some of the animals were born.");
+        herd.insult = {&kind, severityOf(wanted.severity, kind), from, to};
+    }
+    for (const lab::Test& test : knowledge.bench.tests)
+        if (!test.analytes.empty()) herd.tests.push_back(test.name);
+    herd.analytes = knowledge.bench.analytes(herd.tests);
+    return herd;
+}
+
+body::Plan planOf(const Herd& herd, const body::Species& species, std::uint64_t number) {
+    body::Plan plan;
+    plan.animal = body::individual(species, member(herd, number));
+    if (herd.insult) plan.windows = body::windows(*herd.insult, species);
+    plan.from = (herd.insult ? herd.insult->from : 0) - day;
+    plan.looks = {0};
+    return plan;
+}
+
+/// Calls `take` with every member in order. A few thousand at a time are held in memory.
+void eachMember(World& world, const Herd& herd, const lesson::Knowledge& knowledge,
+                const std::function<void(const report::Member&)>& take) {
+    constexpr std::uint64_t block = 4096;
+    const int threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+    const body::Species& species = knowledge.species(herd.kind);
+    for (std::uint64_t first = 0; first < herd.animals; first += block) {
+        std::vector<report::Member> members(std::min(block, herd.animals - first));
+        body::simulate(
+            members.size(), [&](std::size_t i) { return planOf(herd, species, first + i); },
+            [&](std::size_t i, const body::Course& course) {
+                report::Member& one = members[i];
+                one.number = first + i + 1;
+                one.who = member(herd, first + i);
+                one.truth = course.at(0);
+                lab::Specimen specimen;
+                specimen.id = std::to_string(one.number);
+                one.report = lab::measure(knowledge.bench, body::individual(species, one.who),
+                                          one.truth, specimen, herd.tests, 0);
+            },
+            threads);
+        for (const report::Member& one : members) take(one);
+        if (world.progress && first + block < herd.animals)
+            world.err << "\r" << first + block << " of " << herd.animals << " animals"
+                      << std::flush;
+    }
+    if (world.progress && herd.animals > block) world.err << "\r" << std::string(40, ' ') << "\r";
+}
+
+/// By ranks, p (n + 1), as the guideline for reference intervals has it; needs n >= fewest.
+double percentile(std::vector<double> values, double p) {
+    std::sort(values.begin(), values.end());
+    const double rank = std::clamp(p * static_cast<double>(values.size() + 1), 1.0,
+                                   static_cast<double>(values.size()));
+    const auto below = static_cast<std::size_t>(rank) - 1;
+    const auto above = std::min(below + 1, values.size() - 1);
+    return values[below] + (rank - std::floor(rank)) * (values[above] - values[below]);
+}
+
+std::string offBy(double value, double limit, double width) {
+    const std::string text = base::rounded(100 * (value - limit) / width, 1);
+    return text.starts_with('-') || text == "0" ? text : "+" + text;
+}
+
+void printText(Page& page, const Herd& herd, const lab::Bench& bench, lab::Units units,
+               const std::vector<std::vector<double>>& truth,
+               const std::vector<std::vector<double>>& measured) {
+    body::Signalment who;
+    who.kind = herd.kind;
+    who.age = herd.age.value_or(who.age);
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < herd.analytes.size(); ++i) {
+        const Analyte analyte = herd.analytes[i];
+        const auto put = [&](double amount) { return lab::printed(amount, analyte, bench, units); };
+        const lab::Interval* interval = bench.interval(who, 0, analyte);
+        const bool enough = measured[i].size() >= fewest; // globulin cannot always be calculated
+        const double low = enough ? percentile(measured[i], 0.025) : 0;
+        const double high = enough ? percentile(measured[i], 0.975) : 0;
+        const double width = interval && enough ? interval->high - interval->low : 0;
+        rows.push_back({std::string(body::name(analyte)),
+                        base::shown(bench.method(analyte).writing(units).unit),
+                        put(percentile(truth[i], 0.025)) + " - " + put(percentile(truth[i], 0.975)),
+                        enough ? put(low) + " - " + put(high) : "too few",
+                        interval ? put(interval->low) + " - " + put(interval->high) : "none",
+                        width > 0 ? offBy(low, interval->low, width) : "",
+                        width > 0 ? offBy(high, interval->high, width) : ""});
+    }
+    page.paragraph(std::to_string(herd.animals) + " " + std::string(body::name(herd.kind)) +
+                   "s, seed " + std::to_string(herd.seed) +
+                   (herd.insult ? ", " + herd.insult->kind->name + " " +
+                                      shown(herd.insult->severity, *herd.insult->kind) + " from " +
+                                      report::shownTime(herd.insult->from) + " to " +
+                                      report::shownTime(herd.insult->to) + ", looked at at 0 h"
+                                : ", healthy") +
+                   ". Middle 95 % of each result:");
+    page.blank();
+    page.table({{"analyte", false},
+                {"unit", false},
+                {"true", true},
+                {"measured", true},
+                {"published", true},
+                {"low off", true},
+                {"high off", true}},
+               rows);
+    page.blank();
+    page.paragraph("Off: how far the measured limit lies from the published one, in % of the "
+                   "published width. True levels lack day-to-day wobble and the analyzer's error.");
+    page.caution();
+}
+
+int look(World& world, const Wanted& wanted) {
+    readWord("--format", wanted.format, {"text", "csv"});
+    const lab::Units units = readUnits(wanted.units);
+    const scenario::Assets assets = loadAssets(world);
+    const lab::Bench& bench = assets.knowledge.bench;
+    const Herd herd = herdOf(wanted, assets.knowledge);
+    if (wanted.format == "csv") {
+        world.out << report::herdHeader(bench, units, herd.analytes);
+        eachMember(world, herd, assets.knowledge, [&](const report::Member& one) {
+            world.out << report::herdLine(one, bench, units, herd.analytes);
+        });
+        return done;
+    }
+    if (herd.animals < fewest)
+        throw UsageError("--animals: percentiles need at least " + std::to_string(fewest) +
+                         " animals; --format csv shows fewer one by one.");
+    std::vector<std::vector<double>> truth(herd.analytes.size()), measured(herd.analytes.size());
+    eachMember(world, herd, assets.knowledge, [&](const report::Member& one) {
+        for (std::size_t i = 0; i < herd.analytes.size(); ++i) {
+            truth[i].push_back(one.truth.level(herd.analytes[i]));
+            if (const lab::Result* result = one.report.find(herd.analytes[i]))
+                measured[i].push_back(result->value);
+        }
+    });
+    Page page(world.out, world.styled);
+    printText(page, herd, bench, units, truth, measured);
+    return done;
+}
+
+} // namespace
+
+Job declareHerd(CLI::App& app) {
+    const auto wanted = std::make_shared<Wanted>();
+    const auto option = [&](const char* name, std::string& value, const char* what,
+                            const char* type) {
+        app.add_option(name, value, what)->type_name(type);
+    };
+    app.add_option("SPECIES", wanted->species, "dog or cat.")->required();
+    option("--animals", wanted->animals, "How many; 1000 if left out.", "N");
+    option("--insult", wanted->insult, "What happens to every one of them.", "NAME");
+    option("--severity", wanted->severity, "How hard, with its unit: \"12 %\".", "S");
+    option("--from", wanted->from, "Start of the insult; -24 h if left out.", "TIME");
+    option("--to", wanted->to, "Its end; 0 h if left out. The look is at 0 h.", "TIME");
+    option("--age", wanted->age, "One age for all; left out: grown, 1 to 8 y.", "TIME");
+    option("--seed", wanted->seed, "Another herd, by number; 1 if left out.", "N");
+    option("--units", wanted->units, "conventional (left out) or si.", "NAME");
+    option("--format", wanted->format, "text (left out) or csv, a row an animal.", "NAME");
+    return [wanted](World& world) { return look(world, *wanted); };
+}
+
+} // namespace cistern::terminal

@@ -1,0 +1,50 @@
+#pragma once
+#include "lab/bench.h"
+#include "lesson/case.h"
+#include "scenario/assets.h"
+#include "terminal/world.h"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace cistern::terminal {
+
+/// Everything in the data folder's assets. Throws as base::dataFolder and scenario::loadAssets.
+scenario::Assets loadAssets(const World& world);
+
+/// Paths of the cases that came with the program, sorted.
+std::vector<std::string> shippedCases(const World& world);
+
+/// "the_biscuit_thief" of "scenarios/the_biscuit_thief.yaml".
+std::string stem(const std::string& path);
+
+/// The path that a FILE argument means: itself, or the case of that bare name. Throws UsageError
+/// with the nearest name if it is neither.
+std::string casePath(const World& world, const std::string& file);
+
+/// True if a regular file of this name is there.
+bool exists(const World& world, const std::string& path);
+
+// What options hold, as text, to what they mean. `option` names it in the UsageError.
+
+/// A time or span with its unit ("36h", "14 d", "-2 h") in hours.
+double readTime(const std::string& option, const std::string& text);
+/// A whole number from `least` to `most`.
+std::uint64_t readCount(const std::string& option, const std::string& text, std::uint64_t least,
+                        std::uint64_t most);
+std::uint64_t readSeed(const std::string& text);
+lab::Units readUnits(const std::string& text);
+/// One of a few words, or the nearest is named.
+std::string readWord(const std::string& option, const std::string& text,
+                     const std::vector<std::string>& allowed);
+/// "a,b" taken apart, blanks at the ends dropped; empty pieces are a UsageError.
+std::vector<std::string> readList(const std::string& option, const std::string& text);
+
+/// Throws UsageError if the hour lies before the animal's birth; `option` names what asked for it.
+void needBorn(const lesson::Case& one, double hour, const std::string& option);
+
+/// An amount of an insult as people write it: "75 %", "0.5 g/kg".
+std::string shown(double severity, const body::InsultKind& kind);
+
+} // namespace cistern::terminal

@@ -1,0 +1,191 @@
+#include "terminal/pages.h"
+
+#include "base/text.h"
+#include "base/units.h"
+#include "report/text.h"
+#include "terminal/input.h"
+
+#include <cmath>
+#include <ostream>
+
+namespace cistern::terminal {
+
+const std::string_view bandWords =
+    "Give a most likely value and a band that you would bet on four to one: one chance in ten that "
+    "the truth lies below it, one in ten above. A narrow band earns more when it holds and costs "
+    "more when it misses; honest doubt is the best policy.";
+const std::string_view pointsQuestion =
+    "Spread 100 points over what may be going on: as many as you would bet on each.";
+const std::string_view nextQuestion = "What would you do next?";
+const std::string_view distrustQuestion =
+    "Which results would you not trust (specimen, handling, machine)?";
+
+namespace {
+
+std::string joined(const std::vector<std::string>& parts, std::string_view between) {
+    std::string text;
+    for (const std::string& part : parts) text += (text.empty() ? "" : std::string(between)) + part;
+    return text;
+}
+
+std::string shownBand(const lesson::Band& band, const std::string& unit) {
+    return shownNumber(band.best) + " " + unit + " (" + shownNumber(band.low) + " to " +
+           shownNumber(band.high) + ")";
+}
+
+} // namespace
+
+std::string shownNumber(double value) {
+    std::string text = base::significant(value, std::abs(value) >= 1000 ? 4 : 3);
+    if (text.find('.') == std::string::npos) return text;
+    while (text.ends_with('0')) text.pop_back();
+    if (text.ends_with('.')) text.pop_back();
+    return text;
+}
+
+std::string signalment(const lesson::Case& one) {
+    return one.patient + ", " + report::signalment(one.who) + ", body condition " +
+           std::to_string(one.who.condition) + " of 9, seed " + std::to_string(one.who.seed);
+}
+
+std::string shownFinding(const lesson::Finding& finding) {
+    std::string text = finding.name;
+    if (finding.value) {
+        text += " " + shownNumber(*finding.value);
+        if (!finding.unit.empty()) text += " " + base::shown(finding.unit);
+    }
+    if (!finding.degree.empty() && finding.degree != "absent") text += " (" + finding.degree + ")";
+    return text;
+}
+
+std::string shownDraw(const lesson::Draw& draw, std::size_t number) {
+    std::string text = "Draw " + std::to_string(number + 1) + " at " + report::shownTime(draw.at);
+    if (!draw.vein.empty()) text += ", " + draw.vein + " vein";
+    if (draw.fasted) text += ", fasted " + report::shownTime(*draw.fasted);
+    return text;
+}
+
+void bedsidePage(Page& page, const lesson::Case& one) {
+    page.heading(one.title);
+    page.paragraph(signalment(one) + ".");
+    if (!one.level.empty() || one.minutes > 0) {
+        std::string about = one.level.empty() ? "" : "Level: " + one.level + ".";
+        if (one.minutes > 0)
+            about += (about.empty() ? "" : " ") + std::string("Time: about ") +
+                     counted(static_cast<std::size_t>(one.minutes), "minute") + ".";
+        page.paragraph(about);
+    }
+    page.caution();
+    if (!one.complaint.empty()) {
+        page.heading("Complaint");
+        page.prose(one.complaint);
+    }
+    if (!one.history.empty()) {
+        page.heading("History");
+        page.prose(one.history);
+    }
+    if (one.exam.empty()) return;
+    page.heading("Exam");
+    std::vector<std::string> absent;
+    for (const lesson::Finding& finding : one.exam)
+        if (finding.degree == "absent")
+            absent.push_back(shownFinding(finding));
+        else
+            page.line("  " + capital(shownFinding(finding)));
+    if (!absent.empty()) page.hanging("Looked for and not there:", base::listed(absent, "or"), 28);
+}
+
+void reportPage(Page& page, std::ostream& out, const lesson::Lesson& lesson, lab::Units units) {
+    std::vector<lab::Report> reports;
+    for (const lesson::Taken& draw : lesson.taken()) reports.push_back(draw.report);
+    const lesson::Case& one = lesson.subject();
+    page.blank();
+    out << report::laboratoryReport({one.patient, one.who}, reports, lesson.knowledge().bench,
+                                    lesson.knowledge().species(one.who.kind).within, units);
+    page.bloodCaution();
+}
+
+void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
+    const lesson::Draw& one = lesson.subject().draws[draw];
+    page.heading(shownDraw(one, draw));
+    for (std::size_t t = 0; t < one.tests.size(); ++t) {
+        const lab::Test* test = lesson.knowledge().bench.test(one.tests[t]);
+        std::vector<std::string> names;
+        if (test)
+            for (const body::Analyte analyte : test->analytes)
+                names.emplace_back(body::name(analyte));
+        const std::string what = !names.empty() ? joined(names, ", ")
+                                 : test         ? "not run here: " + test->missing
+                                                : "not run here";
+        page.hanging(std::to_string(t + 1) + "  " + one.tests[t], what, 26);
+    }
+}
+
+std::string leakQuestion(body::Tissue organ, double hour) {
+    return "How much does each gram of living tissue leak at " + report::shownTime(hour) +
+           "? In fold of the animal's own healthy release: 1 = as in health, 10 = ten times as "
+           "much (" +
+           std::string(body::name(organ)) + ", 0.1 to 1000).";
+}
+
+std::string workQuestion(body::Tissue organ, double hour) {
+    return "How much of the organ still works at " + report::shownTime(hour) +
+           "? In % of the healthy organ: 100 = all of it, 25 = a quarter (" +
+           std::string(body::name(organ)) + ", 0 to 150).";
+}
+
+void questionsPage(Page& page, const lesson::Lesson& lesson) {
+    const lesson::Questions ask = lesson.questions();
+    page.heading("The questions");
+    int number = 0;
+    const auto put = [&](std::string_view text) {
+        page.hanging(std::to_string(++number) + ".", text, 6);
+    };
+    for (const body::Tissue organ : ask.organs) {
+        put(capital(body::name(organ)) + ", leak. " + leakQuestion(organ, ask.hour));
+        put(capital(body::name(organ)) + ", work. " + workQuestion(organ, ask.hour));
+    }
+    if (!ask.organs.empty()) page.hanging("", bandWords, 6);
+    const auto choices = [&](std::string_view question, const std::vector<std::string>& list) {
+        if (list.empty()) return;
+        put(question);
+        for (const std::string& one : list) page.hanging("    -", one, 8);
+    };
+    choices(pointsQuestion, ask.explanations);
+    choices(nextQuestion, ask.next);
+    if (!ask.results.empty()) put(distrustQuestion);
+    if (!lesson.subject().otherOrgans.empty())
+        page.paragraph("Not asked, because they are not simulated: " +
+                       base::listed(lesson.subject().otherOrgans, "and") + ".");
+}
+
+void readingPage(Page& page, const lesson::Lesson& lesson) {
+    const lesson::Questions ask = lesson.questions();
+    const lesson::Answers& said = lesson.answers();
+    page.heading("Your reading");
+    int number = 0;
+    const auto put = [&](const std::string& what, const std::string& answer) {
+        page.hanging(std::to_string(++number) + "  " + what, answer.empty() ? "-" : answer, 30);
+    };
+    for (const body::Tissue organ : ask.organs) {
+        const auto at = said.organs.find(organ);
+        const lesson::OrganAnswer one =
+            at == said.organs.end() ? lesson::OrganAnswer{} : at->second;
+        const std::string who = capital(body::name(organ));
+        put(who + ", leak", one.leak ? shownBand(*one.leak, "fold") : "");
+        put(who + ", work", one.work ? shownBand(*one.work, "%") : "");
+    }
+    if (!ask.explanations.empty()) {
+        std::vector<std::string> parts;
+        for (const std::string& name : ask.explanations)
+            if (const auto at = said.points.find(name); at != said.points.end() && at->second > 0)
+                parts.push_back(shownNumber(at->second) + " " + name);
+        put("100 points", joined(parts, "; "));
+    }
+    if (!ask.next.empty()) put("Next step", said.next.value_or(""));
+    std::vector<std::string> doubted;
+    for (const body::Analyte analyte : said.distrusted) doubted.emplace_back(body::name(analyte));
+    put("Results not trusted", doubted.empty() ? "none" : joined(doubted, ", "));
+}
+
+} // namespace cistern::terminal

@@ -1,0 +1,420 @@
+#include "terminal/sitting.h"
+
+#include "base/text.h"
+#include "base/units.h"
+#include "terminal/input.h"
+#include "terminal/pages.h"
+
+#include <algorithm>
+#include <cmath>
+#include <ostream>
+
+namespace cistern::terminal {
+
+using lesson::Band;
+using lesson::Stage;
+
+namespace {
+
+const std::string leakHelp =
+    "Leak is release per gram of living tissue over the animal's own healthy release: 1 = as in "
+    "health, 10 = ten times. It is what fills the blood with the organ's enzymes, together with "
+    "how much tissue there is and how slowly the enzyme drains. Three numbers on one line give "
+    "most likely, low end and high end at once.";
+const std::string workHelp =
+    "Work is the share of the healthy organ that still functions, in %: 100 = all of it. An organ "
+    "can leak much and work well, or leak little because little of it is left. Three numbers on "
+    "one line give most likely, low end and high end at once.";
+const std::string pointsHelp =
+    "Give each line as many of 100 points as you would bet on it; \"even\" spreads what is left "
+    "over this line and those below it. Points on what is not true cost; points spread by honest "
+    "doubt cost least.";
+
+bool complete(const std::map<std::string, double>& points) {
+    constexpr double slack = 1e-6; // typed by hand
+    double sum = 0;
+    for (const auto& [name, share] : points) sum += share;
+    return std::abs(sum - 100) <= slack;
+}
+
+std::vector<std::string> words(const std::string& text) {
+    std::vector<std::string> out;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t from = text.find_first_not_of(" \t", at);
+        if (from == std::string::npos) break;
+        at = std::min(text.find_first_of(" \t", from), text.size());
+        out.push_back(text.substr(from, at - from));
+    }
+    return out;
+}
+
+} // namespace
+
+Sitting::Sitting(World& world, lesson::Lesson& lesson, lab::Units& units,
+                 std::function<void()> save)
+    : world_(world),
+      lesson_(lesson),
+      units_(units),
+      save_(std::move(save)),
+      page_(world.out, world.styled),
+      prompt_(world) {
+    addSteps();
+    prompt_.sides({{"r", "shows the report again", [this] { showReport(); }},
+                   {"u", "switches units", [this] {
+                        units_ =
+                            units_ == lab::Units::si ? lab::Units::conventional : lab::Units::si;
+                        showReport();
+                    }}});
+}
+
+void Sitting::addSteps() {
+    const auto never = [] { return false; };
+    steps_.push_back({Stage::bedside, [this] { bedside(); }, never});
+    for (std::size_t d = 0; d < lesson_.subject().draws.size(); ++d)
+        steps_.push_back({Stage::plan, [this, d] { tests(d); }, never});
+    steps_.push_back({Stage::report, [this] { report(); }, never});
+    const auto answer = [this](body::Tissue organ) {
+        const auto at = lesson_.answers().organs.find(organ);
+        return at == lesson_.answers().organs.end() ? lesson::OrganAnswer{} : at->second;
+    };
+    for (const body::Tissue organ : lesson_.subject().organs) {
+        steps_.push_back({Stage::reading, [this, organ] { leak(organ); },
+                          [=] { return answer(organ).leak.has_value(); }});
+        steps_.push_back({Stage::reading, [this, organ] { workShare(organ); },
+                          [=] { return answer(organ).work.has_value(); }});
+    }
+    if (!lesson_.subject().explanations.empty())
+        steps_.push_back({Stage::reading, [this] { points(); },
+                          [this] { return complete(lesson_.answers().points); }});
+    if (!lesson_.subject().next.empty())
+        steps_.push_back({Stage::reading, [this] { next(); },
+                          [this] { return lesson_.answers().next.has_value(); }});
+    steps_.push_back({Stage::reading, [this] { distrust(); }, never});
+    steps_.push_back({Stage::reading, [this] { review(); }, never});
+}
+
+std::size_t Sitting::resumed() const {
+    std::size_t step = 0;
+    while (step + 1 < steps_.size() && steps_[step].stage != lesson_.stage()) ++step;
+    if (lesson_.stage() == Stage::reading)
+        while (step + 1 < steps_.size() && steps_[step].answered()) ++step;
+    return step;
+}
+
+void Sitting::work() {
+    at_ = lesson_.committed() ? steps_.size() : resumed();
+    if (at_ > 0 && at_ < steps_.size())
+        page_.paragraph("Going on with " + lesson_.subject().title +
+                        "; b goes back, r shows the "
+                        "report.");
+    while (at_ < steps_.size()) {
+        try {
+            if (lesson_.stage() != steps_[at_].stage) lesson_.apply(lesson::Go{steps_[at_].stage});
+            steps_[at_].ask();
+            save_();
+            ++at_;
+        } catch (const StepBack&) {
+            if (at_ == 0)
+                prompt_.object("This is the first page.");
+            else
+                --at_;
+        } catch (const lesson::Refusal& refusal) {
+            prompt_.object(refusal.what());
+            if (lesson_.taken().empty()) at_ = 1; // the first draw
+        }
+    }
+    close();
+}
+
+/// Answers that change nothing are left out of the record.
+void Sitting::unlessSame(bool same, const lesson::Action& action) {
+    if (!same) lesson_.apply(action);
+}
+
+void Sitting::showReport() {
+    if (lesson_.stage() < Stage::report)
+        prompt_.object(std::string("Units are ") +
+                       (units_ == lab::Units::si ? "SI" : "conventional") +
+                       " from here on. The report comes after the draws.");
+    else
+        reportPage(page_, world_.out, lesson_, units_);
+}
+
+void Sitting::bedside() {
+    bedsidePage(page_, lesson_.subject());
+    prompt_.goOn("Read the patient, the history and the exam: they decide what a number means. "
+                 "Next you choose the draws and their tests.");
+}
+
+void Sitting::tests(std::size_t draw) {
+    const std::vector<std::string>& offered = lesson_.subject().draws[draw].tests;
+    drawPage(page_, lesson_, draw);
+    if (draw == 0) page_.bloodCaution();
+    std::string chosen;
+    for (std::size_t t = 0; t < offered.size(); ++t) {
+        const auto& now = lesson_.chosen()[draw];
+        if (std::find(now.begin(), now.end(), offered[t]) != now.end())
+            chosen += (chosen.empty() ? "" : " ") + std::to_string(t + 1);
+    }
+    for (;;) {
+        const std::string said =
+            prompt_.ask("Which tests", chosen.empty() ? "none" : chosen,
+                        "Numbers parted by blanks, \"all\", or \"none\" to leave this draw out. "
+                        "Tests that are not run here cost nothing and tell nothing.");
+        try {
+            std::vector<std::string> tests;
+            if (said != "none" && said != "0")
+                for (const std::size_t t : readChoices(said, offered)) tests.push_back(offered[t]);
+            unlessSame(tests == lesson_.chosen()[draw], lesson::ChooseTests{draw, tests});
+            return;
+        } catch (const UsageError& error) {
+            prompt_.object(error.what());
+        }
+    }
+}
+
+void Sitting::report() {
+    reportPage(page_, world_.out, lesson_, units_);
+    prompt_.goOn("The laboratory's results. H and L stand beside results outside the healthy "
+                 "middle 95 %; one healthy result in twenty lies outside. u switches units. Next "
+                 "you commit to a reading.");
+}
+
+double Sitting::number(const std::string& text, const std::string& unit, double least,
+                       double most) const {
+    const auto quantity = base::readQuantity(text);
+    if (!quantity || (!quantity->unit.empty() && quantity->unit != unit))
+        throw UsageError("\"" + text + "\" is not a number in " + unit +
+                         "; write it like 12 or 0.5.");
+    if (!(quantity->value >= least && quantity->value <= most))
+        throw UsageError("The number must lie between " + shownNumber(least) + " and " +
+                         shownNumber(most) + " " + unit + ".");
+    return quantity->value;
+}
+
+double Sitting::askNumber(const std::string& question, double fallback, const std::string& unit,
+                          double least, double most, const std::string& help) {
+    const std::string shown = shownNumber(fallback);
+    for (;;) {
+        const std::string text = prompt_.ask(question, shown, help);
+        try {
+            return text == shown ? std::clamp(fallback, least, most)
+                                 : number(text, unit, least, most);
+        } catch (const UsageError& error) {
+            prompt_.object(error.what());
+        }
+    }
+}
+
+Band Sitting::band(const std::string& unit, double least, double most,
+                   const std::optional<Band>& before, const std::function<Band(double)>& around,
+                   const std::string& help) {
+    for (;;) {
+        const std::string text = prompt_.ask("  most likely [" + unit + "]",
+                                             before ? shownNumber(before->best) : "", help);
+        try {
+            if (const auto three = words(text); three.size() == 3) {
+                const Band band{number(three[0], unit, least, most),
+                                number(three[1], unit, least, most),
+                                number(three[2], unit, least, most)};
+                if (band.low <= band.best && band.best <= band.high) return band;
+                throw UsageError("The most likely value must lie inside its band: write most "
+                                 "likely, low end, high end.");
+            }
+            Band band = before.value_or(Band{});
+            if (!before || text != shownNumber(before->best))
+                band = around(number(text, unit, least, most));
+            band.low =
+                askNumber("  low end [" + unit + "]", band.low, unit, least, band.best, help);
+            band.high =
+                askNumber("  high end [" + unit + "]", band.high, unit, band.best, most, help);
+            return band;
+        } catch (const UsageError& error) {
+            prompt_.object(error.what());
+        }
+    }
+}
+
+void Sitting::leak(body::Tissue organ) {
+    const auto& said = lesson_.answers().organs;
+    const auto before = said.contains(organ) ? said.at(organ).leak : std::nullopt;
+    page_.heading(place() + capital(body::name(organ)) + ", leak");
+    page_.paragraph(leakQuestion(organ, lesson_.questions().hour));
+    page_.paragraph(bandWords);
+    const Band given = band(
+        "fold", lesson::leastLeak, lesson::mostLeak, before,
+        [](double best) {
+            return Band{best, std::max(best / 2, lesson::leastLeak),
+                        std::min(best * 2, lesson::mostLeak)};
+        },
+        leakHelp);
+    unlessSame(before == given, lesson::SetLeak{organ, given});
+}
+
+void Sitting::workShare(body::Tissue organ) {
+    constexpr double about = 15; // [%] offered on either side, to be overruled
+    const auto& said = lesson_.answers().organs;
+    const auto before = said.contains(organ) ? said.at(organ).work : std::nullopt;
+    page_.heading(place() + capital(body::name(organ)) + ", work");
+    page_.paragraph(workQuestion(organ, lesson_.questions().hour));
+    const Band given = band(
+        "%", lesson::leastWork, lesson::mostWork, before,
+        [=](double best) {
+            return Band{best, std::max(best - about, lesson::leastWork),
+                        std::min(best + about, lesson::mostWork)};
+        },
+        workHelp);
+    unlessSame(before == given, lesson::SetWork{organ, given});
+}
+
+bool Sitting::askPoints(std::map<std::string, double>& given) {
+    const std::vector<std::string>& list = lesson_.subject().explanations;
+    double rest = 100;
+    std::map<std::string, double> points;
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const bool last = i + 1 == list.size();
+        const double fallback = given.contains(list[i]) ? std::min(given.at(list[i]), rest)
+                                : last                  ? rest
+                                                        : 0;
+        for (;;) {
+            page_.hanging(std::to_string(i + 1) + ". " + list[i], "", 6);
+            const std::string text = prompt_.ask("     points, " + shownNumber(rest) + " left",
+                                                 shownNumber(fallback), pointsHelp);
+            try {
+                if (text == "even") {
+                    const double each = rest / static_cast<double>(list.size() - i);
+                    for (std::size_t j = i; j < list.size(); ++j) points[list[j]] = each;
+                    given = points;
+                    return true;
+                }
+                const double one =
+                    text == shownNumber(fallback) ? fallback : number(text, "points", 0, 100);
+                if (one > rest + 1e-9)
+                    throw UsageError("Only " + shownNumber(rest) + " points are left.");
+                points[list[i]] = one;
+                rest = std::max(rest - one, 0.0);
+                break;
+            } catch (const UsageError& error) {
+                prompt_.object(error.what());
+            }
+        }
+    }
+    given = points;
+    if (complete(points)) return true;
+    prompt_.object(shownNumber(rest) + " points are left over; go round once more.");
+    return false;
+}
+
+void Sitting::points() {
+    page_.heading(place() + "What is going on");
+    page_.paragraph(std::string(pointsQuestion) + " \"even\" spreads what is left.");
+    std::map<std::string, double> given = lesson_.answers().points;
+    while (!askPoints(given)) {
+    }
+    unlessSame(given == lesson_.answers().points, lesson::SetPoints{given});
+}
+
+void Sitting::next() {
+    const std::vector<std::string>& list = lesson_.subject().next;
+    const auto& before = lesson_.answers().next;
+    page_.heading(place() + "What next");
+    page_.paragraph(nextQuestion);
+    const auto at = before ? std::find(list.begin(), list.end(), *before) : list.end();
+    const std::size_t chosen =
+        prompt_.choose(list, at == list.end() ? -1 : static_cast<int>(at - list.begin()),
+                       "One step: the one that would tell or help most from here.");
+    unlessSame(before == list[chosen], lesson::SetNext{list[chosen]});
+}
+
+void Sitting::distrust() {
+    const std::vector<body::Analyte> results = lesson_.questions().results;
+    std::vector<std::string> names;
+    std::string before;
+    for (std::size_t i = 0; i < results.size(); ++i) {
+        names.emplace_back(body::name(results[i]));
+        const auto& said = lesson_.answers().distrusted;
+        if (std::find(said.begin(), said.end(), results[i]) != said.end())
+            before += (before.empty() ? "" : " ") + std::to_string(i + 1);
+    }
+    page_.heading(place() + "The specimen");
+    page_.paragraph(distrustQuestion);
+    std::string list;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        list += (i ? ", " : "") + std::to_string(i + 1) + "\u00a0" + names[i];
+    page_.paragraph(list, 2);
+    for (;;) {
+        const std::string text =
+            prompt_.ask("Numbers or names", before.empty() ? "none" : before,
+                        "Results that the specimen, its handling or the machine may have spoiled. "
+                        "\"none\" trusts them all; doubting a sound result costs as well.");
+        try {
+            std::vector<body::Analyte> doubted;
+            if (text != "none")
+                for (const std::size_t i : readChoices(text, names)) doubted.push_back(results[i]);
+            unlessSame(doubted == lesson_.answers().distrusted, lesson::SetDistrusted{doubted});
+            return;
+        } catch (const UsageError& error) {
+            prompt_.object(error.what());
+        }
+    }
+}
+
+void Sitting::review() {
+    const std::size_t first = static_cast<std::size_t>(
+        std::find_if(steps_.begin(), steps_.end(),
+                     [](const Step& step) { return step.stage == Stage::reading; }) -
+        steps_.begin());
+    const std::size_t answers = steps_.size() - 1 - first;
+    for (;;) {
+        readingPage(page_, lesson_);
+        for (const std::string& lack : lesson_.missing()) page_.paragraph(lack);
+        page_.blank();
+        const std::string text = prompt_.ask(
+            "A number changes that answer; \"commit\" stands by them all", "",
+            "Once committed nothing can be changed: the animal is opened and the answers are "
+            "marked. Until then every answer may still be changed.");
+        if (text == "commit" || text == "c") {
+            try {
+                lesson_.apply(lesson::Commit{});
+                return;
+            } catch (const lesson::Refusal& refusal) {
+                prompt_.object(refusal.what());
+            }
+            continue;
+        }
+        const auto number = base::readQuantity(text);
+        const double wanted = number && number->unit.empty() ? number->value : 0;
+        if (!(wanted >= 1 && wanted <= static_cast<double>(answers) &&
+              wanted == std::floor(wanted))) {
+            prompt_.object("\"" + text + "\" is neither \"commit\" nor a number from 1 to " +
+                           std::to_string(answers) + ".");
+            continue;
+        }
+        try {
+            at_ = first + static_cast<std::size_t>(wanted) - 1;
+            steps_[at_].ask();
+            save_();
+        } catch (const StepBack&) { // the answer stays as it was
+        }
+        at_ = steps_.size() - 1;
+    }
+}
+
+void Sitting::close() {
+    cutawayPage(page_, lesson_, units_);
+    try {
+        prompt_.goOn("The truth beside your answer. Next come the marks and why.");
+    } catch (const StepBack&) { // committed: there is no way back
+    }
+    marksPage(page_, lesson_, units_);
+}
+
+std::string Sitting::place() const {
+    const auto asked = [](const Step& step) { return step.stage == Stage::reading; };
+    const auto first = std::find_if(steps_.begin(), steps_.end(), asked) - steps_.begin();
+    const auto all = static_cast<std::ptrdiff_t>(steps_.size()) - 1 - first; // less the review
+    return "Question " + std::to_string(static_cast<std::ptrdiff_t>(at_) - first + 1) + " of " +
+           std::to_string(all) + ": ";
+}
+
+} // namespace cistern::terminal
