@@ -14,11 +14,6 @@ using base::FaultKind;
 
 constexpr double endless = std::numeric_limits<double>::infinity();
 
-bool measured(const lab::Bench& bench, body::Analyte analyte) {
-    return std::any_of(bench.methods.begin(), bench.methods.end(),
-                       [&](const lab::Method& known) { return known.analyte == analyte; });
-}
-
 /// {unit: mg/dL, step: 0.1}
 lab::Writing readWriting(Reader reader, body::Analyte analyte, double molarMass) {
     lab::Writing writing;
@@ -78,7 +73,7 @@ void readMethods(Shelf& shelf, Reader root) {
         Reader name = item.need("analyte");
         const auto analyte = readName(name, body::analytes(), "analyte");
         if (!analyte) continue;
-        if (measured(shelf.assets().knowledge.bench, *analyte))
+        if (shelf.measured(*analyte))
             name.fault(FaultKind::duplicateKey, name.text(), "each analyte once");
         lab::Method method;
         method.analyte = *analyte;
@@ -148,7 +143,7 @@ void readTests(Shelf& shelf, Reader root) {
         else
             for (Reader& one : item.need("analytes").items())
                 if (const auto analyte = readName(one, body::analytes(), "analyte")) {
-                    if (!measured(bench, *analyte))
+                    if (!shelf.measured(*analyte))
                         one.fault(FaultKind::unknownName, one.text(), "an analyte with a method");
                     test.analytes.push_back(*analyte);
                 }

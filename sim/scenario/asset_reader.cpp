@@ -49,6 +49,12 @@ void Shelf::readAll(const std::string& folder, const std::function<void(Reader)>
     for (const std::string& path : paths) read(path, use);
 }
 
+bool Shelf::measured(body::Analyte analyte) const {
+    const auto& methods = assets_.knowledge.bench.methods;
+    return std::any_of(methods.begin(), methods.end(),
+                       [&](const lab::Method& known) { return known.analyte == analyte; });
+}
+
 void Shelf::addSource(Reader citation) {
     const std::string key = citation.node()->key;
     sourceKeys_.push_back(key);
@@ -122,6 +128,8 @@ void readSpecies(Shelf& shelf, Reader root) {
     Reader kindName = root.need("species");
     const auto kind = readName(kindName, std::array{body::Kind::dog, body::Kind::cat}, "species");
     if (!kind) return;
+    if (!shelf.load(*kind))
+        kindName.fault(FaultKind::duplicateKey, std::string(name(*kind)), "one file a species");
     auto& knowledge = shelf.assets().knowledge;
     body::Species& species = *kind == body::Kind::dog ? knowledge.dog : knowledge.cat;
     species.kind = *kind;

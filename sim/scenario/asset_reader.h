@@ -37,6 +37,13 @@ public:
         return molarMasses_[static_cast<std::size_t>(analyte)];
     }
 
+    /// Notes that a species is loaded; false if it was already.
+    bool load(body::Kind kind) {
+        return !std::exchange(loaded_[static_cast<std::size_t>(kind)], true);
+    }
+    bool loaded(body::Kind kind) const { return loaded_[static_cast<std::size_t>(kind)]; }
+    bool measured(body::Analyte analyte) const; ///< there is a method for it
+
     Assets& assets() { return assets_; }
     std::vector<base::Fault> takeFaults() { return std::move(faults_); }
     void fault(base::Fault fault) { faults_.push_back(std::move(fault)); }
@@ -47,6 +54,7 @@ private:
     std::vector<base::Fault> faults_;
     std::vector<std::string> sourceKeys_;
     std::array<double, body::analyteCount> molarMasses_{};
+    std::array<bool, 2> loaded_{};
 };
 
 /// Two ends of a range as written: "3..60 %", "0..6 mo". Faults go to the reader.

@@ -4,6 +4,39 @@
 
 namespace cistern::scenario {
 
+namespace {
+
+using base::FaultKind;
+
+/// Sentences by their path, from maps within maps.
+void readWording(Shelf& shelf, Reader map) {
+    for (Reader& member : map.members())
+        if (member.isMap())
+            readWording(shelf, member);
+        else
+            shelf.assets().wording[member.subject()] = member.text();
+}
+
+void missing(Shelf& shelf, const std::string& folder, const std::string& subject) {
+    base::Fault fault;
+    fault.kind = FaultKind::missingKey;
+    fault.place.file = folder;
+    fault.subject = subject;
+    shelf.fault(std::move(fault));
+}
+
+/// Each file was read on its own; here is what must be there in some file.
+void checkWhole(Shelf& shelf, const std::string& folder) {
+    for (body::Kind kind : {body::Kind::dog, body::Kind::cat})
+        if (!shelf.loaded(kind))
+            missing(shelf, folder + "/species", "the species " + std::string(body::name(kind)));
+    for (body::Analyte analyte : body::analytes())
+        if (!shelf.measured(analyte))
+            missing(shelf, folder + "/methods", "a method for " + std::string(body::name(analyte)));
+}
+
+} // namespace
+
 Assets loadAssets(const base::Files& files, const std::string& folder) {
     Assets assets;
     Shelf shelf(files, assets);
@@ -17,6 +50,8 @@ Assets loadAssets(const base::Files& files, const std::string& folder) {
     shelf.readAll(folder + "/intervals", with(readIntervals));
     shelf.read(folder + "/tests.yaml", with(readTests));
     shelf.read(folder + "/findings.yaml", with(readFindings));
+    shelf.read(folder + "/wording/en.yaml", with(readWording));
+    checkWhole(shelf, folder);
     if (auto faults = shelf.takeFaults(); !faults.empty()) throw base::InputError(faults);
     return assets;
 }

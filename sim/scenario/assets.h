@@ -3,6 +3,7 @@
 #include "base/file.h"
 #include "lesson/case.h"
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -32,6 +33,7 @@ struct Assets {
     lesson::Knowledge knowledge;
     std::vector<Sourced> values;
     std::vector<Source> sources;
+    std::map<std::string, std::string> wording; ///< sentences by path: "cautions.animal"
 };
 
 /// Loads a folder of assets. Throws InputError with every fault of every file: a number without a

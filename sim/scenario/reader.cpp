@@ -67,6 +67,7 @@ std::string plain(double value) {
 }
 
 std::string inWords(const Range& range) {
+    if (!range.words.empty()) return range.words;
     const std::string& unit = shownUnit(range);
     const double factor = base::conversion(range.unit, unit, range.molarMass).value_or(1);
     if (!std::isfinite(range.most)) return "at least " + written(range.least * factor, unit);
@@ -107,11 +108,6 @@ void Sheet::fault(FaultKind kind, Spot spot, std::string subject, std::string fo
                   std::string allowed) {
     faults_.push_back({kind, document_.place(spot), std::move(subject), std::move(found),
                        std::move(allowed), document_.line(spot)});
-}
-
-const Range* Sheet::range(const Node& node) const {
-    const auto at = ranges_.find(&node);
-    return at == ranges_.end() ? nullptr : &at->second;
 }
 
 base::Place Reader::place() const {
@@ -196,7 +192,7 @@ std::optional<double> Reader::quantity(const Range& range) {
     if (!is(Node::Kind::scalar, "a number")) return std::nullopt;
     const Understood read = understand(node_->text, range);
     if (!read.value) fault(read.kind, read.found, read.allowed);
-    sheet_->remember(*node_, range);
+    sheet_->ranges[subject_] = range;
     return read.value;
 }
 
@@ -208,8 +204,8 @@ std::optional<std::int64_t> Reader::count(std::int64_t least, std::int64_t most)
     std::int64_t value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     const bool digits = end == text.data() + text.size() && !text.empty();
-    sheet_->remember(*node_,
-                     {"1", static_cast<double>(least), static_cast<double>(most), "", true});
+    sheet_->ranges[subject_] = {"1", static_cast<double>(least), static_cast<double>(most), "",
+                                true};
     if (digits && !leadingZero(text) && error == std::errc{} && value >= least && value <= most)
         return value;
     const bool beyond = digits && !leadingZero(text) && error != std::errc::invalid_argument;

@@ -20,6 +20,7 @@ struct Range {
     std::string shown{};  ///< unit as people write it, if not `unit`: "%" for a share held as "1"
     bool bare = false;    ///< a plain number will do (a count, a ratio)
     double molarMass = 0; ///< [g/mol] if mass may be written for amount of substance
+    std::string words{};  ///< the range in words, if they read better: "1 wk to 30 y"
 };
 
 /// The range in words: "0.5 to 200 h", "at least 0 h".
@@ -39,14 +40,13 @@ public:
     std::vector<base::Fault> take() { return std::exchange(faults_, {}); }
     bool good() const { return faults_.empty(); }
 
-    /// Remembers what the number at a node may be, for whoever varies it later.
-    void remember(const Node& node, const Range& range) { ranges_[&node] = range; }
-    const Range* range(const Node& node) const; ///< null if no number was read there
+    /// What each number of the file may be, by its path ("insults.0.severity"), for whoever varies
+    /// it.
+    std::map<std::string, Range> ranges;
 
 private:
     Document document_;
     std::vector<base::Fault> faults_;
-    std::map<const Node*, Range> ranges_;
 };
 
 /// Reads one value of a file. Whatever does not fit becomes a fault of the sheet, and reading goes
@@ -61,6 +61,7 @@ public:
     const Node* node() const { return node_; }
     base::Place place() const;                              ///< of the value
     const std::string& subject() const { return subject_; } ///< "insults.0.severity"
+    Sheet& sheet() const { return *sheet_; }
     bool isMap() const { return node_ && node_->kind == Node::Kind::map; }
     bool isList() const { return node_ && node_->kind == Node::Kind::list; }
     bool isScalar() const { return node_ && node_->kind == Node::Kind::scalar; }

@@ -1,0 +1,36 @@
+#pragma once
+#include "lesson/case.h"
+#include "scenario/reader.h"
+
+#include <string>
+
+namespace cistern::scenario {
+
+/// One scenario file on its way to a case. Each function reads one part of the file; those that
+/// compare parts come after the parts.
+struct CaseReader {
+    const lesson::Knowledge& knowledge;
+    lesson::Case& lesson;
+    Sheet& sheet;
+    bool knowsKind = false; ///< the species is stated and good
+
+    void patient(Reader map);
+    void exam(Reader list);
+    void insults(Reader list);
+    void meals(Reader list);
+    void draws(Reader list);
+    void bench(Reader map);
+    void ask(Reader map);
+    void answer(Reader map); ///< after ask and insults
+    void vary(Reader map);   ///< after everything that holds numbers
+
+    /// Notes a key that is understood but changes nothing here.
+    void idle(const Reader& reader);
+};
+
+/// A time on the scenario's clock [h].
+Range clock();
+/// A span of time from nothing to `most` [h]; `words` says so.
+Range span(double most, const std::string& words);
+
+} // namespace cistern::scenario
