@@ -37,9 +37,6 @@ const body::EnzymePool& parameters(const Telling& t, body::Pool pool) {
 std::string organName(body::Tissue organ) {
     return std::string(body::name(organ));
 }
-std::string verb(body::Tissue organ, const std::string& one, const std::string& many) {
-    return organ == body::Tissue::bileDucts ? many : one;
-}
 
 /// The result that led the learner, and the draw that it came from.
 struct Leading {

@@ -57,7 +57,10 @@ JsonInput::JsonInput(const std::string& text, std::string file) : file_(std::mov
     try {
         root_ = Json::parse(text, std::ref(watch));
     } catch (const Json::parse_error& error) {
-        base::Fault bad{FaultKind::syntax, {}, "this text", "", "JSON", ""};
+        base::Fault bad;
+        bad.kind = FaultKind::syntax;
+        bad.subject = "this text";
+        bad.allowed = "JSON";
         bad.place = place(text, file_, error.byte == 0 ? 0 : error.byte - 1, bad.line);
         throw base::InputError({bad});
     } catch (const Json::exception&) { // a number beyond the range of doubles
@@ -72,7 +75,12 @@ JsonInput::JsonInput(const std::string& text, std::string file) : file_(std::mov
 
 void JsonInput::fault(FaultKind kind, const std::string& path, const std::string& found,
                       const std::string& allowed) {
-    faults_.push_back({kind, {file_, 0, 0}, path.empty() ? "the file" : path, found, allowed, ""});
+    base::Fault& fault = faults_.emplace_back();
+    fault.kind = kind;
+    fault.place.file = file_;
+    fault.subject = path.empty() ? "the file" : path;
+    fault.found = found;
+    fault.allowed = allowed;
 }
 
 void JsonInput::wrong(FaultKind kind, const std::string& path, const Json& found,

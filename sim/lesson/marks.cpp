@@ -23,7 +23,8 @@ constexpr Weight weights[] = {{Part::leak, 0.20},
                               {Part::specimen, 0.10}};
 
 constexpr double alpha = 0.2; // an 80 % band
-// Misses that bring 0 points: chosen so that the shrug earns about half of what can be earned.
+// Scores that bring 0 points: round numbers at which the shrug, were its own belief true, expects
+// 54 points for leak and 53 for work.
 constexpr double leakUnit = 1.5; // [doublings]
 constexpr double workUnit = 30;  // [percentage points]
 constexpr double acceptableNext = 60;
