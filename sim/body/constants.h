@@ -3,6 +3,9 @@
 
 namespace cistern::body {
 
+/// Width over which the corner between demand and reserve is rounded, in healthy outputs. Assumed.
+inline constexpr double corner = 0.05;
+
 /// First-order rates of an animal, each the pace of one lag: y' = rate (target - y).
 enum class Rate {
     leak,

@@ -22,17 +22,32 @@ constexpr std::size_t blockAlignment = 64;
 } // namespace
 
 Clock::Clock(const Plan& plan)
-    : windows_(plan.windows),
-      now_(plan.from),
-      longest_(plan.steps.longest),
-      shortest_(plan.steps.shortest),
-      nominal_(plan.steps.shortest) {
+    : windows_(plan.windows), now_(plan.from), since_(plan.from), steps_(plan.steps) {
     for (const Window& w : windows_)
         for (double hour : {w.from, w.to})
             if (hour > now_ + same) changes_.push_back(hour);
     std::sort(changes_.begin(), changes_.end());
     const auto close = [](double a, double b) { return b - a < same; };
     changes_.erase(std::unique(changes_.begin(), changes_.end(), close), changes_.end());
+    changed();
+}
+
+void Clock::changed() {
+    bool mealsAlone = true;
+    double dying = 0;
+    for (const Window& w : windows_) {
+        const bool edge = std::abs(w.from - now_) < same || std::abs(w.to - now_) < same;
+        if (edge && w.drive != Drive::meal) mealsAlone = false;
+        const bool deadly = w.drive == Drive::liverDeath || w.drive == Drive::muscleDeath ||
+                            w.drive == Drive::nephronDeath || w.drive == Drive::nephronStun;
+        if (deadly && w.from < now_ + same && w.to > now_ + same) dying = std::max(dying, w.value);
+    }
+    most_ = steps_.longest;
+    while (most_ > steps_.shortest && most_ * dying > steps_.ofDeath) most_ /= 2;
+    nominal_ = std::min(mealsAlone && now_ > since_ ? std::min(steps_.afterMeal, nominal_)
+                                                    : steps_.shortest,
+                        most_);
+    since_ = now_;
 }
 
 double Clock::next(double until) const {
@@ -45,11 +60,14 @@ double Clock::next(double until) const {
 
 bool Clock::advance(double hours) {
     now_ += hours;
-    nominal_ = std::min(2 * nominal_, longest_);
-    if (change_ == changes_.size() || now_ < changes_[change_] - same) return false;
-    ++change_;
-    nominal_ = shortest_;
-    return true;
+    if (change_ < changes_.size() && now_ >= changes_[change_] - same) {
+        ++change_;
+        changed();
+        return true;
+    }
+    while (2 * nominal_ <= std::min(most_, (now_ - since_) * steps_.ofTimeSince + same))
+        nominal_ *= 2;
+    return false;
 }
 
 void Clock::drives(double* values) const {

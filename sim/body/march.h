@@ -25,7 +25,11 @@ private:
     std::vector<Window> windows_;
     std::vector<double> changes_; ///< hours at which a drive changes, ascending
     std::size_t change_ = 0;
-    double now_, longest_, shortest_, nominal_;
+    double now_, nominal_;
+    double since_; ///< hour of the last change
+    double most_;  ///< longest step until the next change [h]
+    Steps steps_;
+    void changed();
 };
 
 /// Several animals moving at once, one a lane.

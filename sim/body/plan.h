@@ -6,10 +6,15 @@
 
 namespace cistern::body {
 
-/// How finely time is cut. Wherever a drive changes the first steps are short and then double.
+/// How finely time is cut. Steps are halvings of the longest. After a change of a drive they start
+/// short and may grow to a part of the time since; while cells die fast they stay short.
 struct Steps {
-    double longest = 1.0;     ///< [h]
-    double shortest = 0.0625; ///< first step after a change [h]
+    double longest = 1;        ///< [h]
+    double shortest = 1. / 16; ///< first step after a change [h]
+    double afterMeal =
+        1. / 4; ///< first step after a change of meals alone, which only bile acids feel [h]
+    double ofTimeSince = 1. / 4; ///< longest step as part of the time since the last change
+    double ofDeath = 1. / 8;     ///< largest share of a tissue that may die within a step
 };
 
 /// What to simulate: one animal, what happens to it, and when to look. Plain data.

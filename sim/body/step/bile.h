@@ -16,42 +16,65 @@ inline Lane conjugatedOf(const Step& s, Lane pool, Lane heme, Lane living) {
     return most((pool - heme * s.c.uptakeLevel / living) / (1.0 + s.c.backFlow), 0.0);
 }
 
+/// What moves bilirubin over a step or a part of it.
+struct BileDrive {
+    Track heme, living, pump, urine;
+};
+
+/// Bilirubin and bile acids move within the hour; they take so many parts of a step.
+inline constexpr int bilirubinParts = 2;
+inline constexpr int bilirubinPasses = 3;
+inline constexpr int acidParts = 4;
+inline constexpr int acidPasses = 3;
+
+/// The pool drains faster the less there is of it. It is solved as a lag at the slope that the loss
+/// has where the part starts; what the straight line misses goes into the target.
+inline Lane bilirubinPart(const Step& s, Lane begin, const BileDrive& d, Lane hours) {
+    const auto& c = s.c;
+    const Lane free = conjugatedOf(s, begin, d.heme.start, d.living.start);
+    const Lane half = c.excretionHalf + free, threshold = c.renalThreshold + free;
+    const Lane slope =
+        (d.pump.start * c.excretionHalf / (half * half) +
+         d.urine.start * free * (free + 2.0 * c.renalThreshold) / (threshold * threshold) +
+         c.binding) /
+        (1.0 + c.backFlow);
+    const Lag w = lag(slope * hours);
+    const Lane time = 1.0 / slope;
+    Track out = still(begin);
+    for (int pass = 0; pass < bilirubinPasses; ++pass) {
+        Track target;
+        for (int i = 0; i < 3; ++i) {
+            const Lane x = conjugatedOf(s, out[i], d.heme[i], d.living[i]);
+            const Lane loss = d.pump[i] * x / (c.excretionHalf + x) +
+                              d.urine[i] * x * x / (x + c.renalThreshold) + c.binding * x;
+            target[i] = out[i] + (c.hemeInflow * d.heme[i] - loss) * time;
+        }
+        out = chase(begin, target, w);
+    }
+    return out.end;
+}
+
 inline Bilirubin bilirubin(const Step& s, const State<Lane>& y, const Liver& liver) {
+    static_assert(bilirubinParts % 2 == 0, "the middle of a step is the end of a part");
     const auto& c = s.c;
     Bilirubin out;
     out.heme = chase(y.heme, 1.0 + s.drive[Drive::hemeLoad], s[Rate::heme]);
-    Track pump, urine;
+    BileDrive d{out.heme, liver.living, {}, {}};
     for (int i = 0; i < 3; ++i) {
-        pump[i] = c.excretionMost * liver.living[i] * (1.0 - liver.cholestasis[i]);
-        urine[i] = c.renalClearance * (1.0 + c.renalAdaptation * liver.adaptation[i]);
+        d.pump[i] = c.excretionMost * liver.living[i] * (1.0 - liver.cholestasis[i]);
+        d.urine[i] = c.renalClearance * (1.0 + c.renalAdaptation * liver.adaptation[i]);
     }
-    const auto loss = [&](int i, Lane conjugated) {
-        return pump[i] * conjugated / (c.excretionHalf + conjugated) +
-               urine[i] * conjugated * conjugated / (conjugated + c.renalThreshold) +
-               c.binding * conjugated;
-    };
-    // The pool drains faster the less there is of it. It is solved as a lag at the slope that the
-    // loss has where the step starts; what the straight line misses goes into the target, in three
-    // passes.
-    const Lane begin = conjugatedOf(s, y.bilirubin, out.heme.start, liver.living.start);
-    const Lane half = c.excretionHalf + begin, threshold = c.renalThreshold + begin;
-    const Lane slope =
-        (pump.start * c.excretionHalf / (half * half) +
-         urine.start * begin * (begin + 2.0 * c.renalThreshold) / (threshold * threshold) +
-         c.binding) /
-        (1.0 + c.backFlow);
-    const Lag w = s.lagOf(slope);
-    const Lane time = 1.0 / slope;
-    out.pool = still(y.bilirubin);
-    for (int pass = 0; pass < 3; ++pass) {
-        Track target;
-        for (int i = 0; i < 3; ++i) {
-            out.conjugated[i] = conjugatedOf(s, out.pool[i], out.heme[i], liver.living[i]);
-            target[i] =
-                out.pool[i] + (c.hemeInflow * out.heme[i] - loss(i, out.conjugated[i])) * time;
-        }
-        out.pool = chase(y.bilirubin, target, w);
+    constexpr int n = bilirubinParts;
+    Lane pool = y.bilirubin;
+    out.pool = still(pool);
+    for (int k = 0; k < n; ++k) {
+        pool = bilirubinPart(
+            s, pool,
+            {part(d.heme, k, n), part(d.living, k, n), part(d.pump, k, n), part(d.urine, k, n)},
+            s.hours * (1.0 / n));
+        if (k == n / 2 - 1) out.pool.middle = pool;
     }
+    out.pool.end = pool;
     Track bound;
     for (int i = 0; i < 3; ++i) {
         out.conjugated[i] = conjugatedOf(s, out.pool[i], out.heme[i], liver.living[i]);
@@ -61,68 +84,91 @@ inline Bilirubin bilirubin(const Step& s, const State<Lane>& y, const Liver& liv
     return out;
 }
 
-/// Bile acids over one step: stored in the gall bladder, in the gut, and in the blood.
+/// Bile acids: stored in the gall bladder, in the gut, and in the blood.
 struct BileAcids {
-    Track store, gut, plasma;
+    Lane store, gut, plasma;
 };
 
-/// The three pools go round: store to gut to portal blood to liver to bile. Each pool's own
-/// outflow, counting what comes straight back to it, is taken exactly; what the others send arrives
-/// in four passes.
-inline BileAcids bileAcids(const Step& s, const State<Lane>& y, const Liver& liver) {
+/// What moves bile acids over a step or a part of it: shares of portal return taken up at the first
+/// pass and of bile that flows, and blood cleared by the liver [L/kg/h].
+struct AcidDrive {
+    Track firstPass, flowing, uptake;
+};
+
+/// How the pools turn over during a step: the same for all its parts.
+struct AcidPace {
+    Lane toStore, toGut, emptying, portal; ///< shares of bile, [1/h], [1/h]
+    Lane gutRate, gutTime, plasmaRate, plasmaTime, storeTime;
+    Lag gut, plasma, store;
+};
+
+inline AcidPace acidPace(const Step& s, const AcidDrive& d, Lane hours) {
     const auto& c = s.c;
     const Lane meal = s.drive[Drive::meal];
-    const Lane toStore = ifPositive(meal, c.storedInMeal, c.stored);
-    const Lane toGut = 1.0 - toStore;
-    const Lane emptying = ifPositive(meal, c.storeMealRate, c.storeRate);
-    const Lane portal = c.acidUptake * c.acidKept; // [1/h], share of the gut pool that comes back
+    AcidPace p;
+    p.toStore = ifPositive(meal, c.storedInMeal, c.stored);
+    p.toGut = 1.0 - p.toStore;
+    p.emptying = ifPositive(meal, c.storeMealRate, c.storeRate);
+    p.portal = c.acidUptake * c.acidKept;
+    // A pool's own outflow counts what comes straight back to it.
+    p.gutRate = c.acidUptake - p.toGut * d.flowing.middle * d.firstPass.middle * p.portal;
+    p.plasmaRate = (d.uptake.middle * d.flowing.middle + c.acidRenal) / c.acidSpace;
+    p.gutTime = 1.0 / p.gutRate;
+    p.plasmaTime = 1.0 / p.plasmaRate;
+    p.storeTime = 1.0 / p.emptying;
+    p.gut = lag(p.gutRate * hours);
+    p.plasma = lag(p.plasmaRate * hours);
+    p.store = lag(p.emptying * hours);
+    return p;
+}
 
-    Track firstPass, uptake, flowing,
-        escaped; // of portal return; from blood [L/kg/h]; bile that flows
-    for (int i = 0; i < 3; ++i) {
-        const Lane e = 1.0 - exponential(-c.acidExtraction * liver.living[i] / liver.reached[i]);
-        firstPass[i] = e * (1.0 - liver.shunted[i]);
-        uptake[i] = c.acidFlow * liver.reached[i] * e;
-        flowing[i] = 1.0 - liver.cholestasis[i];
-        escaped[i] = 1.0 - flowing[i] * firstPass[i];
-    }
-    const Lane gutRate = c.acidUptake - toGut * flowing.start * firstPass.start * portal;
-    const Lane plasmaRate = (uptake.start * flowing.start + c.acidRenal) / c.acidSpace;
-    const Lag gutLag = s.lagOf(gutRate), plasmaLag = s.lagOf(plasmaRate);
-    const Lane gutTime = 1.0 / gutRate, plasmaTime = 1.0 / plasmaRate, storeTime = 1.0 / emptying;
-    Lag storeLag = s[Rate::store];
-    const Lag& mealLag = s[Rate::storeInMeal];
-    storeLag.keepMiddle = ifPositive(meal, mealLag.keepMiddle, storeLag.keepMiddle);
-    storeLag.keepEnd = ifPositive(meal, mealLag.keepEnd, storeLag.keepEnd);
-    for (int i = 0; i < 3; ++i) {
-        storeLag.middle[i] = ifPositive(meal, mealLag.middle[i], storeLag.middle[i]);
-        storeLag.end[i] = ifPositive(meal, mealLag.end[i], storeLag.end[i]);
-    }
-
-    BileAcids out{still(y.store), still(y.gut), still(y.acids)};
-    for (int pass = 0; pass < 4; ++pass) {
-        Track target;
+/// The three pools go round: store to gut to portal blood to liver to bile. Each is taken exactly;
+/// what the others send arrives pass by pass.
+inline BileAcids acidPart(const Step& s, const BileAcids& begin, const AcidDrive& d,
+                          const AcidPace& p) {
+    const auto& c = s.c;
+    Track store = still(begin.store), gut = still(begin.gut), plasma = still(begin.plasma);
+    for (int pass = 0; pass < acidPasses; ++pass) {
+        Track target, bile;
         for (int i = 0; i < 3; ++i) {
-            const Lane returned = portal * out.gut[i];
-            const Lane change = (returned * escaped[i] + (1.0 - flowing[i]) * c.acidMade -
-                                 (uptake[i] * flowing[i] + c.acidRenal) * out.plasma[i]) /
-                                c.acidSpace;
-            target[i] = out.plasma[i] + change * plasmaTime;
+            const Lane escaped = p.portal * gut[i] * (1.0 - d.flowing[i] * d.firstPass[i]);
+            const Lane change =
+                (escaped + (1.0 - d.flowing[i]) * c.acidMade) / c.acidSpace +
+                (p.plasmaRate - (d.uptake[i] * d.flowing[i] + c.acidRenal) / c.acidSpace) *
+                    plasma[i];
+            target[i] = change * p.plasmaTime;
         }
-        out.plasma = chase(y.acids, target, plasmaLag);
-        Track bile;
+        plasma = chase(begin.plasma, target, p.plasma);
         for (int i = 0; i < 3; ++i) {
-            bile[i] = flowing[i] *
-                      (firstPass[i] * portal * out.gut[i] + uptake[i] * out.plasma[i] + c.acidMade);
-            target[i] = toStore * bile[i] * storeTime;
+            bile[i] = d.flowing[i] *
+                      (d.firstPass[i] * p.portal * gut[i] + d.uptake[i] * plasma[i] + c.acidMade);
+            target[i] = p.toStore * bile[i] * p.storeTime;
         }
-        out.store = chase(y.store, target, storeLag);
+        store = chase(begin.store, target, p.store);
         for (int i = 0; i < 3; ++i)
             target[i] =
-                out.gut[i] +
-                (toGut * bile[i] + emptying * out.store[i] - c.acidUptake * out.gut[i]) * gutTime;
-        out.gut = chase(y.gut, target, gutLag);
+                (p.toGut * bile[i] + p.emptying * store[i] + (p.gutRate - c.acidUptake) * gut[i]) *
+                p.gutTime;
+        gut = chase(begin.gut, target, p.gut);
     }
+    return {store.end, gut.end, plasma.end};
+}
+
+inline BileAcids bileAcids(const Step& s, const State<Lane>& y, const Liver& liver) {
+    const auto& c = s.c;
+    AcidDrive d;
+    for (int i = 0; i < 3; ++i) {
+        const Lane e = 1.0 - exponential(-c.acidExtraction * liver.living[i] / liver.reached[i]);
+        d.firstPass[i] = e * (1.0 - liver.shunted[i]);
+        d.uptake[i] = c.acidFlow * liver.reached[i] * e;
+        d.flowing[i] = 1.0 - liver.cholestasis[i];
+    }
+    constexpr int n = acidParts;
+    const AcidPace pace = acidPace(s, d, s.hours * (1.0 / n));
+    BileAcids out{y.store, y.gut, y.acids};
+    for (int k = 0; k < n; ++k)
+        out = acidPart(
+            s, out, {part(d.firstPass, k, n), part(d.flowing, k, n), part(d.uptake, k, n)}, pace);
     return out;
 }
 

@@ -69,9 +69,9 @@ inline State<Lane> Body::end() const {
     y.bilirubin = bilirubin_.pool.end;
     y.delta = bilirubin_.delta.end;
     y.heme = bilirubin_.heme.end;
-    y.store = acids_.store.end;
-    y.gut = acids_.gut.end;
-    y.acids = acids_.plasma.end;
+    y.store = acids_.store;
+    y.gut = acids_.gut;
+    y.acids = acids_.plasma;
     y.water = water_.total.end;
     y.salt = water_.salt.end;
     y.plasma = water_.plasma.end;
@@ -86,7 +86,7 @@ inline State<Lane> Body::end() const {
     y.cortisol = kidney_.cortisol.end;
     y.albumin = protein_.whole.end;
     y.albuminPlasma = protein_.inPlasma.end;
-    y.glucose = sugar_.glucose.end;
+    y.glucose = sugar_.glucose;
     y.cholesterol = sugar_.cholesterol.end;
     return y;
 }
@@ -127,17 +127,17 @@ inline Readings Body::readings() const {
     level(Analyte::GGT) = pool(Pool::GGT);
     level(Analyte::CK) = pool(Pool::CK);
     level(Analyte::bilirubin) = bilirubin_.pool.end + bilirubin_.delta.end;
-    level(Analyte::bileAcids) = acids_.plasma.end;
+    level(Analyte::bileAcids) = acids_.plasma;
     const Lane albumin = protein_.inPlasma.end / water_.plasma.end;
     const Lane globulin = c.globulinAmount / water_.plasma.end;
     level(Analyte::albumin) = albumin;
     level(Analyte::globulin) = globulin;
     level(Analyte::protein) = albumin + globulin;
-    level(Analyte::glucose) = sugar_.glucose.end;
+    level(Analyte::glucose) = sugar_.glucose;
     level(Analyte::urea) = kidney_.urea.end / water_.total.end;
     level(Analyte::creatinine) = kidney_.creatinine.end / water_.total.end;
     level(Analyte::cholesterol) = sugar_.cholesterol.end;
-    level(Analyte::USG) = 1.0 + urineGravity(s_, kidney_, water_.total.end, sugar_.glucose.end);
+    level(Analyte::USG) = 1.0 + urineGravity(s_, kidney_, water_.total.end, sugar_.glucose);
 
     out[reading::gfr] = kidney_.filtration.end * (1000.0 / 60);
     out[reading::hydration] = water_.total.end / c.water;

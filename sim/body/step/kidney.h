@@ -45,7 +45,7 @@ struct Kidney {
     Track nephrons, stunned, hyperfiltration, outflow;
     Track perfusion;  ///< of healthy; a plateau above, half at a plasma volume a quarter down
     Track filtration; ///< [L/kg/h]
-    Track need;       ///< to keep water, -1..1
+    Track need;       ///< to keep water: 1 all of it, 0 as filtered, -1 and below none
     Track intake, muscleMass, cortisol, creatinine, urea;
 };
 
@@ -85,11 +85,13 @@ inline Lane madeByLiver(const Constants<Lane>& c, Lane work) {
     return work * (1.0 + c.ureaLiver) / (work + c.ureaLiver);
 }
 
-/// Urea's clearance over filtration: the more water is saved, the more urea slips back. It stays
-/// between 0.3 and 1.4 of its healthy value (from memory: 0.2 when dry to 0.6 in diuresis, of 0.4
+/// Urea's clearance over filtration: the more water is saved, the more urea slips back. It bends
+/// towards 0.3 and 1.4 of its healthy value (from memory: 0.2 when dry to 0.6 in diuresis, of 0.4
 /// to 0.6).
 inline Lane ureaCleared(const Constants<Lane>& c, Lane need) {
-    return c.ureaClearance * between(0.3, 1.0 - c.ureaNeed * (need - c.gravityNeed), 1.4);
+    const Lane saved = c.ureaNeed * (need - c.gravityNeed);
+    const Lane bend = saved * ifPositive(saved, 1 / 0.7, 1 / 0.4);
+    return c.ureaClearance * (1.0 - saved / root(1.0 + bend * bend));
 }
 
 inline Kidney kidney(const Step& s, const State<Lane>& y, const Liver& liver, const Water& water) {
@@ -111,10 +113,8 @@ inline Kidney kidney(const Step& s, const State<Lane>& y, const Liver& liver, co
                            out.perfusion[i] * out.outflow[i];
         out.filtration[i] = c.filtration * share;
         const Lane dry = (1.0 - water.filled[i]) / c.needSpan;
-        out.need[i] = between(-1.0,
-                              c.gravityNeed + (1.0 - c.gravityNeed) * dry / root(1.0 + dry * dry) -
-                                  c.steroidNeed * out.cortisol[i],
-                              1.0);
+        out.need[i] = c.gravityNeed + (1.0 - c.gravityNeed) * dry / root(1.0 + dry * dry) -
+                      c.steroidNeed * out.cortisol[i];
         const Lane lost = most(1.0 - share, 0.0);
         creatinineMade[i] =
             c.creatinineMade * out.muscleMass[i] * (1.0 - c.uremicFall * lost * lost * lost);
@@ -143,7 +143,8 @@ inline Lane urineGravity(const Step& s, const Kidney& k, Lane water, Lane glucos
     const Lane perLoad = least(k.nephrons.end * (1.0 - k.stunned.end) / load, 1.0);
     const Lane square = perLoad * perLoad;
     const Lane capacity = 2.0 * square / (1.0 + square) * (1.0 - k.stunned.end);
-    return c.gravityPlain + ifPositive(k.need.end, c.gravitySpan, dilution) * capacity * k.need.end;
+    const Lane need = most(k.need.end, -1.0);
+    return c.gravityPlain + ifPositive(need, c.gravitySpan, dilution) * capacity * need;
 }
 
 } // namespace cistern::body::CISTERN_UNIT

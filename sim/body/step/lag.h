@@ -1,4 +1,5 @@
 #pragma once
+#include "body/constants.h"
 #include "body/step/lane.h"
 
 namespace cistern::body::CISTERN_UNIT {
@@ -76,6 +77,21 @@ inline Track chase(Lane y, Lane target, const Lag& w) {
 inline Track sum(Lane y, const Track& rate, Lane step) {
     return {y, y + step * (1.0 / 24) * (5.0 * rate.start + 8.0 * rate.middle - rate.end),
             y + step * (1.0 / 6) * (rate.start + 4.0 * rate.middle + rate.end)};
+}
+
+/// The stretch of a track over part k of n equal parts of its step, along the parabola through it.
+inline Track part(const Track& t, int k, int n) {
+    const Lane bend = 2.0 * t.start - 4.0 * t.middle + 2.0 * t.end;
+    const Lane slope = t.end - t.start - bend;
+    const auto at = [&](double x) { return t.start + x * (slope + x * bend); };
+    const double width = 1.0 / n;
+    return {at(k * width), at((k + 0.5) * width), at((k + 1) * width)};
+}
+
+/// The lesser of two shares, its corner rounded: reserve does not end all at once.
+inline Lane eased(Lane a, Lane b) {
+    const Lane gap = a - b;
+    return 0.5 * (a + b - root(gap * gap + corner * corner));
 }
 
 } // namespace cistern::body::CISTERN_UNIT

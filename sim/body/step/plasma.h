@@ -15,15 +15,16 @@ inline Protein protein(const Step& s, const State<Lane>& y, const Liver& liver,
     const auto& c = s.c;
     Protein out{still(y.albumin), still(y.albuminPlasma)};
     for (int pass = 0; pass < 2; ++pass) {
-        Track target;
+        Track made, target;
         for (int i = 0; i < 3; ++i) {
             const Lane level = out.inPlasma[i] / water.plasma[i];
             const Lane wanted = 1.0 + c.demandGain * (1.0 - level / c.albuminLevel);
-            target[i] = c.albuminMade * least(wanted, c.reserve * liver.work[i]) * c.albuminTime;
+            made[i] = c.albuminMade * eased(wanted, c.reserve * liver.work[i]);
+            target[i] = made[i] * c.albuminTime;
         }
         out.whole = chase(y.albumin, target, s[Rate::albumin]);
         for (int i = 0; i < 3; ++i)
-            target[i] = c.albuminReturn * out.whole[i] * c.albuminExchangeTime;
+            target[i] = (made[i] + c.albuminReturn * out.whole[i]) * c.albuminExchangeTime;
         out.inPlasma = chase(y.albuminPlasma, target, s[Rate::albuminExchange]);
     }
     return out;
@@ -31,61 +32,73 @@ inline Protein protein(const Step& s, const State<Lane>& y, const Liver& liver,
 
 /// Glucose and cholesterol over one step.
 struct Sugar {
-    Track glucose, cholesterol;
+    Lane glucose; ///< at its end
+    Track cholesterol;
 };
 
-/// Glucose answers to itself through insulin within the hour. It is solved as a lag at the slope of
-/// its own balance where the step starts, with the rest in the target, in four passes.
-inline Track glucose(const Step& s, const State<Lane>& y, const Liver& liver,
-                     const Kidney& kidney) {
+/// What drives glucose over a step or a part of it.
+struct SugarDrive {
+    Track sensitivity, work, filtration;
+};
+
+/// Glucose moves within the hour and nothing but urine waits for it, so it takes so many parts of a
+/// step.
+inline constexpr int sugarParts = 4;
+inline constexpr int sugarPasses = 3;
+
+/// Glucose answers to itself through insulin. It is solved as a lag at the slope of its own balance
+/// where the part starts, with the rest in the target, in two passes.
+inline Lane glucosePart(const Step& s, Lane begin, const SugarDrive& d, Lane hours) {
     const auto& c = s.c;
-    Track sensitivity;
-    for (int i = 0; i < 3; ++i)
-        sensitivity[i] = 1.0 / (1.0 + c.insulinResistance * kidney.cortisol[i]);
     const auto insulin = [&](int i, Lane level) {
-        const Lane wanted = sensitivity[i] * (1.0 + c.insulinGain * (level / c.glucose - 1.0));
+        const Lane wanted = d.sensitivity[i] * (1.0 + c.insulinGain * (level / c.glucose - 1.0));
         return between(0.0, wanted, c.insulinMost);
     };
     const auto change = [&](int i, Lane level) {
         const Lane ins = insulin(i, level);
         const Lane demand = 3.0 / (1.0 + 2.0 * ins);
-        const Lane made = (1.0 - c.kidneyShare) * least(demand, c.liverMost * liver.work[i]) +
-                          c.kidneyShare * least(demand, 0.5 * c.liverMost);
-        const Lane spilled =
-            kidney.filtration[i] / c.glucoseSpace * most(level - c.glucoseThreshold, 0.0);
-        return c.glucoseOutput * made -
-               c.glucoseUptake * (c.insulinFree + (1.0 - c.insulinFree) * ins) * level - spilled;
+        const Lane made = (1.0 - c.kidneyShare) * eased(demand, c.liverMost * d.work[i]) +
+                          c.kidneyShare * eased(demand, 0.5 * c.liverMost);
+        const Lane used = c.glucoseUptake * (c.insulinFree + (1.0 - c.insulinFree) * ins) * level;
+        return c.glucoseOutput * made - used -
+               d.filtration[i] / c.glucoseSpace * most(level - c.glucoseThreshold, 0.0);
     };
-    const Lane ins = insulin(0, y.glucose);
-    const Lane perLevel = sensitivity.start * c.insulinGain / c.glucose;
+    const Lane ins = insulin(0, begin);
+    const Lane perLevel = d.sensitivity.start * c.insulinGain / c.glucose;
     const Lane brake = 1.0 + 2.0 * ins;
     const Lane slope =
-        c.glucoseUptake * (c.insulinFree + (1.0 - c.insulinFree) * (ins + perLevel * y.glucose)) +
+        c.glucoseUptake * (c.insulinFree + (1.0 - c.insulinFree) * (ins + perLevel * begin)) +
         c.glucoseOutput * 6.0 * perLevel / (brake * brake);
-    const Lag w = s.lagOf(slope);
+    const Lag w = lag(slope * hours);
     const Lane time = 1.0 / slope;
-    Track out = still(y.glucose);
-    for (int pass = 0; pass < 4; ++pass) {
+    Track out = still(begin);
+    for (int pass = 0; pass < sugarPasses; ++pass) {
         Track target;
         for (int i = 0; i < 3; ++i) target[i] = out[i] + change(i, out[i]) * time;
-        out = chase(y.glucose, target, w);
+        out = chase(begin, target, w);
     }
-    return out;
+    return out.end;
 }
 
 inline Sugar sugar(const Step& s, const State<Lane>& y, const Liver& liver, const Kidney& kidney) {
     const auto& c = s.c;
     Sugar out;
-    out.glucose = glucose(s, y, liver, kidney);
+    SugarDrive d{{}, liver.work, kidney.filtration};
     Track target;
     for (int i = 0; i < 3; ++i) {
-        const Lane deaf = 1.0 - 1.0 / (1.0 + c.insulinResistance * kidney.cortisol[i]);
+        d.sensitivity[i] = 1.0 / (1.0 + c.insulinResistance * kidney.cortisol[i]);
         target[i] = c.cholesterol * madeByLiver(c, liver.work[i]) *
                     (1.0 + c.cholesterolSteroid * kidney.cortisol[i]) *
-                    (1.0 + c.cholesterolInsulin * deaf) *
+                    (1.0 + c.cholesterolInsulin * (1.0 - d.sensitivity[i])) *
                     (1.0 + c.cholesterolBile * liver.ductal[i]);
     }
     out.cholesterol = chase(y.cholesterol, target, s[Rate::cholesterol]);
+    out.glucose = y.glucose;
+    for (int k = 0; k < sugarParts; ++k)
+        out.glucose = glucosePart(s, out.glucose,
+                                  {part(d.sensitivity, k, sugarParts), part(d.work, k, sugarParts),
+                                   part(d.filtration, k, sugarParts)},
+                                  s.hours * (1.0 / sugarParts));
     return out;
 }
 
