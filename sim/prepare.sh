@@ -83,7 +83,7 @@ configure() {
 build() {
     local folder=$1
     shift
-    quietly "$folder/build.log" ninja -C "$folder" -j "$(jobs)" "$@"
+    quietly "$folder/build.log" ninja --quiet -C "$folder" -j "$(jobs)" "$@"
 }
 
 # alone FOLDER waits until no other run builds in the folder, and keeps others waiting until `doneBuilding`.
