@@ -16,14 +16,15 @@ bool dilutes(const Method& method) {
 } // namespace
 
 double repeatability(const Method& method, double amount) {
-    return std::hypot(method.a, method.b * amount);
+    return std::hypot(method.a, method.b * (amount - origin(method.analyte)));
 }
 
 double spread(const Method& method, double amount, bool diluted) {
+    const double zero = origin(method.analyte);
     const double times = diluted && dilutes(method) ? method.dilution : 1;
-    const double repeat = times * repeatability(method, amount / times);
-    const double step = times > 1 ? method.dilutionSpread * amount : 0;
-    return std::hypot(repeat, method.betweenRun * amount, step);
+    const double repeat = times * repeatability(method, zero + (amount - zero) / times);
+    const double step = times > 1 ? method.dilutionSpread * (amount - zero) : 0;
+    return std::hypot(repeat, method.betweenRun * (amount - zero), step);
 }
 
 double runFactor(const Method& method, base::Chance& chance) {
@@ -31,18 +32,23 @@ double runFactor(const Method& method, base::Chance& chance) {
 }
 
 Reading read(const Method& method, double amount, double runFactor, base::Chance& chance) {
-    const auto once = [&](double held) {
-        return held * runFactor + repeatability(method, held) * chance.normal();
+    const double zero = origin(method.analyte);
+    const auto once = [&](double content) {
+        return zero + content * runFactor + repeatability(method, zero + content) * chance.normal();
     };
-    const double first = once(amount);
+    const auto timesDilution = [&](double value) {
+        return zero + (value - zero) * method.dilution;
+    };
+
+    const double first = once(amount - zero);
     if (first < method.least) return {method.least, Bound::below, false};
-    if (first <= method.most) return {std::max(first, 0.0), Bound::exact, false};
+    if (first <= method.most) return {std::max(first, zero), Bound::exact, false};
     if (!dilutes(method)) return {method.most, Bound::above, false};
 
     const double poured = 1 + method.dilutionSpread * chance.normal();
-    const double second = once(amount / method.dilution * poured);
-    if (second > method.most) return {method.most * method.dilution, Bound::above, true};
-    return {std::max(second, method.least) * method.dilution, Bound::exact, true};
+    const double second = once((amount - zero) / method.dilution * poured);
+    if (second > method.most) return {timesDilution(method.most), Bound::above, true};
+    return {timesDilution(std::max(second, method.least)), Bound::exact, true};
 }
 
 double limitOfBlank(double blankMean, double blankSpread) {

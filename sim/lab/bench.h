@@ -16,6 +16,12 @@ struct Writing {
     double step = 1;   ///< results are rounded to this
 };
 
+/// Where an analyte starts counting: 0, but 1 for urine gravity, that of water. Every share of an
+/// amount (b, between run, dilution, wobble) is taken of what lies above it.
+constexpr double origin(body::Analyte analyte) {
+    return analyte == body::Analyte::USG ? 1 : 0;
+}
+
 /// How one analyte is measured. Amounts in the model's unit of the analyte.
 struct Method {
     body::Analyte analyte{};

@@ -14,11 +14,10 @@ double deviation(const Result& result) {
     return result.halfWidth / twoSided95;
 }
 
-/// Beyond chance where a value of 0 allows no ratio: the difference against its own spread.
-bool differs(const Result& previous, const Result& now, double within) {
-    const double wobble = within * std::hypot(previous.value, now.value);
-    const double spread = std::hypot(deviation(previous), deviation(now), wobble);
-    return std::abs(now.value - previous.value) > twoSided95 * spread;
+/// Beyond chance where an amount of 0 allows no ratio: the difference against its own spread.
+bool differs(double before, double after, double analyzer, double within) {
+    const double spread = std::hypot(analyzer, within * std::hypot(before, after));
+    return std::abs(after - before) > twoSided95 * spread;
 }
 
 } // namespace
@@ -37,12 +36,15 @@ bool moved(const Result& previous, const Result& now, double within) {
     const bool rises = now.value > previous.value;
     if (rises && (now.bound == Bound::below || previous.bound == Bound::above)) return false;
     if (!rises && (now.bound == Bound::above || previous.bound == Bound::below)) return false;
-    if (!(previous.value > 0) || !(now.value > 0)) return differs(previous, now, within);
+    const double zero = origin(now.analyte);
+    const double before = previous.value - zero, after = now.value - zero;
+    if (!(before > 0) || !(after > 0))
+        return differs(before, after, std::hypot(deviation(previous), deviation(now)), within);
 
     const double analytical =
-        std::hypot(deviation(previous) / previous.value, deviation(now) / now.value) / twoResults;
+        std::hypot(deviation(previous) / before, deviation(now) / after) / twoResults;
     const Change allowed = referenceChange(analytical, within);
-    const double change = now.value / previous.value - 1;
+    const double change = after / before - 1;
     return change > allowed.up || change < allowed.down;
 }
 

@@ -54,8 +54,8 @@ std::string printedHalfWidth(const Result& result, const Bench& bench, Units uni
     constexpr double fewSteps = 10;
     const Writing& writing = bench.method(result.analyte).writing(units);
     const double width = result.halfWidth * writing.factor;
-    return width < fewSteps * writing.step ? base::significant(width, 2)
-                                           : base::rounded(width, writing.step);
+    const bool few = width < fewSteps * writing.step;
+    return base::rounded(width, few ? writing.step / 10 : writing.step);
 }
 
 } // namespace cistern::lab

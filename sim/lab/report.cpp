@@ -1,6 +1,7 @@
 #include "lab/report.h"
 
 #include "base/text.h"
+#include "base/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -50,7 +51,8 @@ double held(const Tube& tube, Analyte analyte) {
     if (!(level >= 0) || !std::isfinite(level))
         throw std::invalid_argument("the level of " + std::string(body::name(analyte)) +
                                     " is not an amount that could be measured");
-    return level * body::wobble(tube.animal, analyte, tube.truth.hour);
+    const double zero = origin(analyte);
+    return zero + (level - zero) * body::wobble(tube.animal, analyte, tube.truth.hour);
 }
 
 /// To the step that is printed. A limit is moved outward, so that it stays true.
@@ -155,7 +157,7 @@ std::vector<std::string> warnings(const Report& report) {
     const Specimen& specimen = report.specimen;
     if (specimen.icterus >= yellowFrom)
         lines.push_back("The serum is yellow to the eye: icterus index " +
-                        base::rounded(specimen.icterus, 1) + " umol/L.");
+                        base::rounded(specimen.icterus, 1) + " " + base::shown("umol/L") + ".");
     const bool fed = specimen.fasted && *specimen.fasted < fedUntil;
     const bool minds = report.find(Analyte::bileAcids) || report.find(Analyte::urea) ||
                        report.find(Analyte::glucose);

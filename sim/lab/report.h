@@ -69,8 +69,8 @@ std::string printedNumber(const Result& result, const Bench& bench, Units units)
 std::string printed(double amount, body::Analyte analyte, const Bench& bench, Units units);
 /// The interval as printed: "17 - 95"; "" if there is none.
 std::string printedInterval(const Result& result, const Bench& bench, Units units);
-/// The half-width as printed: to the step, or to two digits where it is only a few steps. "" for a
-/// result beyond the range, whose doubt is one-sided.
+/// The half-width as printed: to the step, or to a tenth of it where it is only a few steps. "" for
+/// a result beyond the range, whose doubt is one-sided.
 std::string printedHalfWidth(const Result& result, const Bench& bench, Units units);
 
 /// P(at least one of k healthy results lies outside) = 1 - 0.95^k, if they were independent.

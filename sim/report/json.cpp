@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include <charconv>
+#include <cmath>
+#include <cstdint>
 
 namespace cistern::report {
 
@@ -12,11 +14,20 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+/// A number without more digits than it has: 12, not 12.0.
+Json plain(double number) {
+    constexpr double exactIntegers = 0x1p53;
+    const double kept = sevenDigits(number);
+    if (kept == std::floor(kept) && std::abs(kept) < exactIntegers)
+        return static_cast<std::int64_t>(kept);
+    return kept;
+}
+
 /// A printed number as the number it shows.
-double value(const std::string& printed) {
+Json value(const std::string& printed) {
     double number = 0;
     std::from_chars(printed.data(), printed.data() + printed.size(), number);
-    return number;
+    return plain(number);
 }
 
 Json result(const lab::Result& result, const lab::Bench& bench, lab::Units units) {
@@ -39,11 +50,11 @@ Json result(const lab::Result& result, const lab::Bench& bench, lab::Units units
 
 Json draw(const lab::Report& report, const lab::Bench& bench, lab::Units units) {
     const lab::Specimen& specimen = report.specimen;
-    Json json{{"time_h", specimen.hour}, {"specimen", specimen.id}, {"vein", specimen.vein}};
-    if (specimen.fasted) json["fasted_h"] = *specimen.fasted;
-    json["indices"] = Json{{"hemolysis_g/L", sevenDigits(specimen.hemolysis)},
-                           {"icterus_umol/L", sevenDigits(specimen.icterus)},
-                           {"lipemia_mmol/L", sevenDigits(specimen.lipemia)}};
+    Json json{{"time_h", plain(specimen.hour)}, {"specimen", specimen.id}, {"vein", specimen.vein}};
+    if (specimen.fasted) json["fasted_h"] = plain(*specimen.fasted);
+    json["indices"] = Json{{"hemolysis_g/L", plain(specimen.hemolysis)},
+                           {"icterus_umol/L", plain(specimen.icterus)},
+                           {"lipemia_mmol/L", plain(specimen.lipemia)}};
     json["results"] = Json::array();
     for (const lab::Result& one : report.results)
         json["results"].push_back(result(one, bench, units));
@@ -63,8 +74,8 @@ std::string resultsJson(const Patient& patient, const std::vector<lab::Report>& 
                {{"name", patient.name},
                 {"species", body::name(who.kind)},
                 {"sex", name(who.sex)},
-                {"age_y", sevenDigits(years)},
-                {"weight_kg", sevenDigits(who.weight)},
+                {"age_y", plain(years)},
+                {"weight_kg", plain(who.weight)},
                 {"condition", who.condition},
                 {"seed", who.seed}}},
               {"units", name(units)},
@@ -77,7 +88,7 @@ std::string tableJson(const Table& table) {
     Json rows = Json::array();
     for (const std::vector<double>& row : table.rows) {
         Json numbers = Json::array();
-        for (const double number : row) numbers.push_back(sevenDigits(number));
+        for (const double number : row) numbers.push_back(plain(number));
         rows.push_back(std::move(numbers));
     }
     return Json{{"columns", table.header}, {"rows", std::move(rows)}}.dump() + "\n";

@@ -34,13 +34,17 @@ void addWrapped(std::string& page, std::string_view text, int indent = 0) {
         addLine(page, std::string(static_cast<std::size_t>(indent), ' ') + line);
 }
 
-/// As people say it: "bile acids"; what is not from serum says so.
+/// As people say it: "bile acids".
+std::string words(Analyte analyte) {
+    std::string text(body::name(analyte));
+    std::replace(text.begin(), text.end(), '_', ' ');
+    return text;
+}
+
+/// What is not from serum says so: "USG (urine)".
 std::string label(const lab::Method& method) {
-    std::string words(body::name(method.analyte));
-    std::replace(words.begin(), words.end(), '_', ' ');
-    if (!method.specimen.empty() && method.specimen != "serum")
-        words += " (" + method.specimen + ")";
-    return words;
+    const bool serum = method.specimen.empty() || method.specimen == "serum";
+    return words(method.analyte) + (serum ? "" : " (" + method.specimen + ")");
 }
 
 std::string unitOf(const lab::Method& method, lab::Units units) {
@@ -72,10 +76,10 @@ grouped(const lab::Bench& bench, const std::vector<Draw>& draws) {
     return groups;
 }
 
-void addSpecimen(std::string& page, const lab::Report& report, std::size_t number) {
+void addSpecimen(std::string& page, const lab::Report& report, std::size_t draw) {
     const lab::Specimen& s = report.specimen;
     std::string line =
-        "Draw " + std::to_string(number) + " at " + shownTime(s.hour) + ": specimen " + s.id;
+        "Draw " + std::to_string(draw) + " at " + shownTime(s.hour) + ": specimen " + s.id;
     if (!s.vein.empty()) line += ", " + s.vein;
     if (s.fasted) line += ", fasted " + number(*s.fasted) + " h";
     line += ". Serum: hemolysis " + base::rounded(s.hemolysis, 0.01) + " g/L (" + hemolysisWord(s) +
@@ -90,7 +94,7 @@ void addSpecimen(std::string& page, const lab::Report& report, std::size_t numbe
 void addTable(std::string& page, const lab::Report& report, const lab::Bench& bench,
               lab::Units units) {
     addLine(page, padRight("test", testWidth) + padLeft("result", resultWidth) + " " +
-                      padRight("unit", unitWidth + flagWidth) +
+                      padRight("", flagWidth) + padRight("unit", unitWidth) +
                       padLeft("healthy middle 95 %", intervalWidth) + padLeft("doubt", doubtWidth));
     for (const auto& [group, methods] : grouped(bench, {&report})) {
         addLine(page, group);
@@ -99,8 +103,8 @@ void addTable(std::string& page, const lab::Report& report, const lab::Bench& be
             const std::string doubt = printedHalfWidth(result, bench, units);
             addLine(page, padRight("  " + label(*method), testWidth) +
                               padLeft(printed(result, bench, units), resultWidth) + " " +
-                              padRight(unitOf(*method, units), unitWidth) +
                               padRight(flagOf(result), flagWidth) +
+                              padRight(unitOf(*method, units), unitWidth) +
                               padLeft(intervalOf(result, bench, units), intervalWidth) +
                               padLeft(doubt.empty() ? "" : "± " + doubt, doubtWidth));
         }
@@ -144,38 +148,55 @@ void addTable(std::string& page, const std::vector<Draw>& draws, std::size_t fir
 /// "ALT up, albumin down": what moved between two draws beyond chance; empty if nothing did.
 std::string movedBetween(const lab::Report& before, const lab::Report& now, const lab::Bench& bench,
                          const std::array<double, body::analyteCount>& within) {
-    std::string words;
+    std::string moves;
     for (const lab::Method& method : bench.methods) {
         const lab::Result* then = before.find(method.analyte);
         const lab::Result* later = now.find(method.analyte);
         if (!then || !later) continue;
         if (!moved(*then, *later, within[static_cast<std::size_t>(method.analyte)])) continue;
-        words += (words.empty() ? "" : ", ") + label(method) +
+        moves += (moves.empty() ? "" : ", ") + label(method) +
                  (later->value > then->value ? " up" : " down");
     }
-    return words;
+    return moves;
 }
 
 void addMoves(std::string& page, const std::vector<lab::Report>& reports, const lab::Bench& bench,
               const std::array<double, body::analyteCount>& within) {
+    if (reports.size() < 2) return;
+    addWrapped(page, "Moved by more than the analyzer and an animal's day-to-day wobble do by "
+                     "themselves:");
     for (std::size_t i = 1; i < reports.size(); ++i) {
-        const std::string words = movedBetween(reports[i - 1], reports[i], bench, within);
-        const std::string span = "draw " + std::to_string(i) + " to draw " + std::to_string(i + 1);
-        addWrapped(page, "Moved from " + span +
-                             " by more than the analyzer and an animal's day-to-day wobble do by "
-                             "themselves: " +
-                             (words.empty() ? "nothing" : words) + ".");
+        const std::string moves = movedBetween(reports[i - 1], reports[i], bench, within);
+        addWrapped(page,
+                   "draw " + std::to_string(i) + " to draw " + std::to_string(i + 1) + ": " +
+                       (moves.empty() ? "nothing" : moves),
+                   2);
     }
 }
 
-void addNotes(std::string& page, const lab::Report& report, const std::string& lead) {
-    for (const lab::Result& result : report.results)
-        for (const std::string& note : result.notes) {
-            std::string name(body::name(result.analyte));
-            std::replace(name.begin(), name.end(), '_', ' ');
-            addWrapped(page, lead + name + ": " + note + ".");
-        }
-    for (const std::string& sentence : report.notRun) addWrapped(page, lead + sentence);
+/// "Draw 2 - ", "Draws 2 and 4 - "; nothing where all draws are meant.
+std::string lead(const std::vector<std::string>& draws, std::size_t all) {
+    if (draws.size() == all) return "";
+    return (draws.size() == 1 ? "Draw " : "Draws ") + base::listed(draws, "and") + " - ";
+}
+
+/// Notes on results and tests not run, each sentence once for all the draws that it belongs to.
+void addNotes(std::string& page, const std::vector<Draw>& draws) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> notes;
+    const auto add = [&](const std::string& sentence, std::size_t draw) {
+        auto note = std::find_if(notes.begin(), notes.end(),
+                                 [&](const auto& n) { return n.first == sentence; });
+        if (note == notes.end()) note = notes.insert(note, {sentence, {}});
+        note->second.push_back(std::to_string(draw + 1));
+    };
+    for (std::size_t i = 0; i < draws.size(); ++i) {
+        for (const lab::Result& result : draws[i]->results)
+            for (const std::string& note : result.notes)
+                add(words(result.analyte) + ": " + note + ".", i);
+        for (const std::string& sentence : draws[i]->notRun) add(sentence, i);
+    }
+    for (const auto& [sentence, which] : notes)
+        addWrapped(page, lead(which, draws.size()) + sentence);
 }
 
 /// What flags and intervals can and cannot say.
@@ -214,7 +235,8 @@ std::string laboratoryReport(const Patient& patient, const std::vector<lab::Repo
         addLine(page, "");
         addTable(page, reports[i], bench, units);
         addLine(page, "");
-        addNotes(page, reports[i], "");
+        addNotes(page, {&reports[i]});
+        if (i + 1 < reports.size()) addLine(page, "");
     }
     for (std::size_t i = 0; together && i < reports.size(); i += aside) {
         std::vector<Draw> draws;
@@ -225,8 +247,9 @@ std::string laboratoryReport(const Patient& patient, const std::vector<lab::Repo
     }
     if (together) {
         addLine(page, "");
-        for (std::size_t i = 0; i < reports.size(); ++i)
-            addNotes(page, reports[i], "Draw " + std::to_string(i + 1) + ", ");
+        std::vector<Draw> draws;
+        for (const lab::Report& report : reports) draws.push_back(&report);
+        addNotes(page, draws);
     }
     addMoves(page, reports, bench, within);
     if (!together && !reports.empty())
