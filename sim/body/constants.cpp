@@ -79,7 +79,7 @@ void bileConstants(const Species& s, Constants<double>& c) {
     const auto& b = s.bilirubin;
     c.hemeInflow = b.production / b.space;
     c.uptakeLevel = b.unconjugated - b.backFlow * b.conjugated;
-    c.backFlow = b.backFlow;
+    c.exchange = 1 / (1 + b.backFlow);
     c.renalClearance = b.renalClearance / b.space;
     c.renalThreshold = b.renalThreshold;
     c.renalAdaptation = s.liver.adaptationRenal;
@@ -139,7 +139,6 @@ void waterAndKidneyConstants(const Species& s, Constants<double>& c) {
     const auto& k = s.kidney;
     c.filtration = k.filtration;
     c.hyperfiltration = k.hyperfiltration;
-    c.stunRecovery = 1 / k.stunLag;
     c.creatinineMade = k.filtration * k.creatinine;
     c.uremicFall = k.uremicFall;
     c.ureaMade = k.ureaProduction;
@@ -178,8 +177,7 @@ void proteinAndSugarConstants(const Species& s, Constants<double>& c) {
     const auto& g = s.sugar;
     c.glucose = g.glucose;
     c.glucoseUptake = g.output / g.space / g.glucose;
-    const double fasting =
-        (1 - g.kidneyShare) * eased(1, g.liverMost) + g.kidneyShare * eased(1, g.liverMost / 2);
+    const double fasting = (1 - g.kidneyShare) * eased(1, g.liverMost) + g.kidneyShare;
     c.glucoseOutput = g.output / g.space / fasting;
     c.glucoseSpace = g.space;
     c.insulinFree = g.insulinFree;
@@ -216,11 +214,10 @@ void rates(const Species& s, Constants<double>& c) {
         c.rate[rateOfPool(which)] = ln2 / s.pool[static_cast<std::size_t>(which)].halfLife;
     set(Rate::delta, 1 / c.deltaTime);
     set(Rate::heme, 1 / s.bilirubin.hemeLag);
-    set(Rate::store, c.storeRate);
-    set(Rate::storeInMeal, c.storeMealRate);
     set(Rate::water, 1 / s.water.lag);
     set(Rate::refill, 1 / s.water.refillLag);
     set(Rate::hyperfiltration, 1 / s.kidney.hyperfiltrationLag);
+    set(Rate::stun, 1 / s.kidney.stunLag);
     set(Rate::outflow, 1 / s.kidney.outflowLag);
     set(Rate::intake, 1 / s.kidney.intakeLag);
     set(Rate::cortisol, 1 / s.steroid.clearance);

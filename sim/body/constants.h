@@ -31,11 +31,10 @@ enum class Rate {
     CK, // in the order of Pool
     delta,
     heme,
-    store,
-    storeInMeal,
     water,
     refill,
     hyperfiltration,
+    stun,
     outflow,
     intake,
     cortisol,
@@ -44,7 +43,7 @@ enum class Rate {
     albuminExchange,
     cholesterol
 };
-inline constexpr int rateCount = 35;
+inline constexpr int rateCount = 34;
 inline constexpr int rateOfPool(Pool pool) {
     return static_cast<int>(Rate::ALT) + static_cast<int>(pool);
 }
@@ -77,7 +76,8 @@ struct Constants {
     T clearance[poolCount]; ///< plasma cleared [L/kg/h]
     T boneLevel;
     // bilirubin
-    T hemeInflow, uptakeLevel, backFlow, excretionMost, excretionHalf, renalClearance,
+    /// exchange: share of what the pool holds beyond free uptake that is conjugated in plasma
+    T hemeInflow, uptakeLevel, exchange, excretionMost, excretionHalf, renalClearance,
         renalThreshold, renalAdaptation, binding, deltaTime;
     // bile acids
     T acidUptake, acidKept, acidExtraction, acidFlow, acidPortal, acidMade, acidRenal, acidSpace,
@@ -85,7 +85,7 @@ struct Constants {
     // water
     T water, cellSodium, sodium, saltPerLoss, extracellular, plasma, halfIsotonic, refillTime;
     // kidney
-    T filtration, hyperfiltration, stunRecovery;
+    T filtration, hyperfiltration;
     T creatinineMade, uremicFall, ureaMade, ureaClearance, ureaNeed, ureaLiver, fastingUrea;
     T gravityNeed, needSpan, steroidNeed, gravityPlain, gravitySpan, soluteShare;
     // protein

@@ -15,7 +15,9 @@ inline Muscle muscle(const Step& s, const State<Lane>& y) {
     const auto& c = s.c;
     Muscle out;
     const Lane death = s.drive[Drive::muscleDeath];
-    out.living = grown(y.muscle, c.muscleRegrowth, still(c.muscleRegrowth - death), s.hours);
+    // As liver cells, with a pull that stands still: the second half of a step grows as the first.
+    const Lane half = exponential((c.muscleRegrowth - death) * s.hours * 0.5);
+    out.living = grown(y.muscle, c.muscleRegrowth, {1.0, half, half * half}, s.hours);
     Track losing, entering;
     for (int i = 0; i < 3; ++i) losing[i] = death * out.living[i] * c.muscleCytosolTime;
     out.dying = chase(y.muscleDying, losing, s[Rate::muscleCytosol]);

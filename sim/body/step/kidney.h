@@ -50,14 +50,19 @@ struct Kidney {
 };
 
 /// An amount in body water that is filtered away at a moving rate: a lag at the rate of mid-step,
-/// with the difference in the target, in three passes.
+/// with the difference in the target: first as if it stood still, then in two passes.
 inline Track filtered(const Step& s, Lane amount, const Track& made, const Track& rate) {
     const Lag w = s.lagOf(rate.middle);
     const Lane time = 1.0 / rate.middle;
-    Track out = still(amount);
-    for (int pass = 0; pass < 3; ++pass) {
-        Track target;
-        for (int i = 0; i < 3; ++i) target[i] = out[i] + (made[i] - rate[i] * out[i]) * time;
+    Track gain, slower, target; // target = gain + slower x amount
+    for (int i = 0; i < 3; ++i) {
+        gain[i] = made[i] * time;
+        slower[i] = 1.0 - rate[i] * time;
+    }
+    target = still(gain.start + slower.start * amount);
+    Track out = chase(amount, target.start, w);
+    for (int pass = 0; pass < 2; ++pass) {
+        for (int i = 1; i < 3; ++i) target[i] = gain[i] + slower[i] * out[i];
         out = chase(amount, target, w);
     }
     return out;
@@ -66,13 +71,13 @@ inline Track filtered(const Step& s, Lane amount, const Track& made, const Track
 inline void nephrons(const Step& s, const State<Lane>& y, Kidney& out) {
     const auto& c = s.c;
     const auto decayed = [&](Lane amount, Lane rate) {
-        return Track{amount, amount * exponential(-rate * s.hours * 0.5),
-                     amount * exponential(-rate * s.hours)};
+        const Lane kept = exponential(-rate * s.hours * 0.5); // in half a step
+        return Track{amount, amount * kept, amount * kept * kept};
     };
     out.nephrons = decayed(y.nephrons, s.drive[Drive::nephronDeath]);
     const Lane stun = s.drive[Drive::nephronStun];
-    const Track fit = decayed(1.0 - y.stunned, stun),
-                recovering = decayed(y.stunned, c.stunRecovery);
+    const Track fit = decayed(1.0 - y.stunned, stun);
+    const Track recovering = chase(y.stunned, Lane(0.0), s[Rate::stun]);
     for (int i = 0; i < 3; ++i) out.stunned[i] = ifPositive(stun, 1.0 - fit[i], recovering[i]);
     Track driven;
     for (int i = 0; i < 3; ++i) driven[i] = 1.0 + c.hyperfiltration * (1.0 - out.nephrons[i]);

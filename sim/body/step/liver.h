@@ -18,13 +18,10 @@ struct Liver {
     Track leak, alpResponse, ggtResponse;
 };
 
-/// Living cells: logistic regrowth against death. y' = y (pull - g y) has the closed form
-/// y0 e^A / (1 + g y0 I) with A the integral of pull and I that of e^A; pull moves only with the
-/// slow scar and a block's trickle of death, so its parabola and Simpson's rule for I are exact to
-/// rounding.
-inline Track grown(Lane y, Lane rate, const Track& pull, Lane hours) {
-    const Track integral = sum(0.0, pull, hours);
-    const Track e = {1.0, exponential(integral.middle), exponential(integral.end)};
+/// Living cells: logistic regrowth against death. y' = y (pull - rate y) has the closed form
+/// y0 e^A / (1 + rate y0 I) with A the integral of pull, `e` its exponential over the step and I
+/// the integral of that, by Simpson's rule.
+inline Track grown(Lane y, Lane rate, const Track& e, Lane hours) {
     const Track area = sum(0.0, e, hours);
     return {y, y * e.middle / (1.0 + rate * y * area.middle),
             y * e.end / (1.0 + rate * y * area.end)};
@@ -41,7 +38,9 @@ inline void liverCells(const Step& s, const State<Lane>& y, Liver& out) {
         const Lane ahead = y.scar + scarring.start * y.living * s.hours * (0.5 * i);
         pull[i] = c.regrowth * (capacity - ahead) - death[i];
     }
-    out.living = grown(y.living, c.regrowth, pull, s.hours);
+    const Track integral = sum(0.0, pull, s.hours);
+    out.living = grown(y.living, c.regrowth,
+                       {1.0, exponential(integral.middle), exponential(integral.end)}, s.hours);
     Track scarred, dead;
     for (int i = 0; i < 3; ++i) {
         scarred[i] = scarring[i] * out.living[i];

@@ -38,43 +38,45 @@ struct Sugar {
 
 /// What drives glucose over a step or a part of it.
 struct SugarDrive {
-    Track sensitivity, work, filtration;
+    Track sensitivity, work;
+    Track spill; ///< into urine, of glucose above the threshold [1/h]
 };
 
 /// Glucose moves within the hour and nothing but urine waits for it, so it takes so many parts of a
 /// step.
 inline constexpr int sugarParts = 4;
-inline constexpr int sugarPasses = 3;
+inline constexpr int sugarPasses = 2;
 
 /// Glucose answers to itself through insulin. It is solved as a lag at the slope of its own balance
-/// where the part starts, with the rest in the target, in two passes.
+/// where the part starts, with the rest in the target: first as if the rest stood still, then in so
+/// many passes.
 inline Lane glucosePart(const Step& s, Lane begin, const SugarDrive& d, Lane hours) {
     const auto& c = s.c;
+    const Lane fed = 1.0 - c.insulinFree, liverShare = 1.0 - c.kidneyShare,
+               perGlucose = c.insulinGain / c.glucose;
     const auto insulin = [&](int i, Lane level) {
-        const Lane wanted = d.sensitivity[i] * (1.0 + c.insulinGain * (level / c.glucose - 1.0));
+        const Lane wanted = d.sensitivity[i] * (1.0 - c.insulinGain + perGlucose * level);
         return between(0.0, wanted, c.insulinMost);
     };
-    const auto change = [&](int i, Lane level) {
-        const Lane ins = insulin(i, level);
+    const auto change = [&](int i, Lane level, Lane ins) {
         const Lane demand = 3.0 / (1.0 + 2.0 * ins);
-        const Lane made = (1.0 - c.kidneyShare) * eased(demand, c.liverMost * d.work[i]) +
-                          c.kidneyShare * eased(demand, 0.5 * c.liverMost);
-        const Lane used = c.glucoseUptake * (c.insulinFree + (1.0 - c.insulinFree) * ins) * level;
-        return c.glucoseOutput * made - used -
-               d.filtration[i] / c.glucoseSpace * most(level - c.glucoseThreshold, 0.0);
+        const Lane made = liverShare * eased(demand, c.liverMost * d.work[i]) +
+                          c.kidneyShare * least(demand, 0.5 * c.liverMost);
+        return c.glucoseOutput * made - c.glucoseUptake * (c.insulinFree + fed * ins) * level -
+               d.spill[i] * most(level - c.glucoseThreshold, 0.0);
     };
     const Lane ins = insulin(0, begin);
-    const Lane perLevel = d.sensitivity.start * c.insulinGain / c.glucose;
+    const Lane perLevel = d.sensitivity.start * perGlucose;
     const Lane brake = 1.0 + 2.0 * ins;
-    const Lane slope =
-        c.glucoseUptake * (c.insulinFree + (1.0 - c.insulinFree) * (ins + perLevel * begin)) +
-        c.glucoseOutput * 6.0 * perLevel / (brake * brake);
+    const Lane slope = c.glucoseUptake * (c.insulinFree + fed * (ins + perLevel * begin)) +
+                       c.glucoseOutput * 6.0 * perLevel / (brake * brake);
     const Lag w = lag(slope * hours);
     const Lane time = 1.0 / slope;
-    Track out = still(begin);
+    Track target = still(begin + change(0, begin, ins) * time);
+    Track out = chase(begin, target.start, w);
     for (int pass = 0; pass < sugarPasses; ++pass) {
-        Track target;
-        for (int i = 0; i < 3; ++i) target[i] = out[i] + change(i, out[i]) * time;
+        for (int i = 1; i < 3; ++i)
+            target[i] = out[i] + change(i, out[i], insulin(i, out[i])) * time;
         out = chase(begin, target, w);
     }
     return out.end;
@@ -83,10 +85,11 @@ inline Lane glucosePart(const Step& s, Lane begin, const SugarDrive& d, Lane hou
 inline Sugar sugar(const Step& s, const State<Lane>& y, const Liver& liver, const Kidney& kidney) {
     const auto& c = s.c;
     Sugar out;
-    SugarDrive d{{}, liver.work, kidney.filtration};
+    SugarDrive d{{}, liver.work, {}};
     Track target;
     for (int i = 0; i < 3; ++i) {
         d.sensitivity[i] = 1.0 / (1.0 + c.insulinResistance * kidney.cortisol[i]);
+        d.spill[i] = kidney.filtration[i] / c.glucoseSpace;
         target[i] = c.cholesterol * madeByLiver(c, liver.work[i]) *
                     (1.0 + c.cholesterolSteroid * kidney.cortisol[i]) *
                     (1.0 + c.cholesterolInsulin * (1.0 - d.sensitivity[i])) *
@@ -97,7 +100,7 @@ inline Sugar sugar(const Step& s, const State<Lane>& y, const Liver& liver, cons
     for (int k = 0; k < sugarParts; ++k)
         out.glucose = glucosePart(s, out.glucose,
                                   {part(d.sensitivity, k, sugarParts), part(d.work, k, sugarParts),
-                                   part(d.filtration, k, sugarParts)},
+                                   part(d.spill, k, sugarParts)},
                                   s.hours * (1.0 / sugarParts));
     return out;
 }
