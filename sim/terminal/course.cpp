@@ -3,6 +3,7 @@
 #include "report/json.h"
 #include "report/table.h"
 #include "terminal/commands.h"
+#include "terminal/course_picture.h"
 #include "terminal/input.h"
 
 #include <CLI/CLI.hpp>
@@ -16,11 +17,13 @@ namespace cistern::terminal {
 namespace {
 
 struct Wanted {
-    std::string file, every = "1h", until, from, analytes, seed, units = "conventional",
-                      format = "csv", out;
+    std::string file, every, until, from, analytes, seed, units = "conventional", format = "csv",
+                                                          out;
 };
 
 constexpr double mostRows = 200000; // about 60 MB of text
+constexpr double smooth = 600;      // pieces of a curve that no eye tells from a curve
+constexpr std::size_t fewLines = 5; // that a drawing shows unasked
 
 /// Evenly from `from` to `until`; `until` itself always.
 std::vector<double> hoursOf(double from, double until, double every) {
@@ -38,7 +41,7 @@ std::vector<double> hoursOf(double from, double until, double every) {
     return hours;
 }
 
-std::vector<double> hoursOf(const lesson::Case& one, const Wanted& wanted) {
+std::vector<double> hoursOf(const lesson::Case& one, const Wanted& wanted, bool drawn) {
     constexpr double day = 24; // [h]
     double last = 0;
     for (std::size_t d = 0; d < one.draws.size(); ++d)
@@ -48,7 +51,10 @@ std::vector<double> hoursOf(const lesson::Case& one, const Wanted& wanted) {
         wanted.from.empty() ? std::max(first, -one.who.age) : readTime("--from", wanted.from);
     const double until = wanted.until.empty() ? last : readTime("--until", wanted.until);
     needBorn(one, from, "--from");
-    return hoursOf(from, until, readTime("--every", wanted.every));
+    const double every = !wanted.every.empty() ? readTime("--every", wanted.every)
+                         : drawn               ? (until - from) / smooth
+                                               : 1;
+    return hoursOf(from, until, every);
 }
 
 std::vector<body::Analyte> analytesOf(const std::string& text, const lab::Bench& bench) {
@@ -75,11 +81,20 @@ int course(World& world, const Wanted& wanted) {
     const lesson::Knowledge& knowledge = assets.knowledge;
     lesson::Case one = scenario::readCase(world.files, casePath(world, wanted.file), knowledge);
     if (!wanted.seed.empty()) one.who.seed = readSeed(wanted.seed);
-    const std::vector<body::Analyte> analytes = analytesOf(wanted.analytes, knowledge.bench);
-    const body::Course course = body::simulate(lesson::plan(one, knowledge, hoursOf(one, wanted)));
-    const report::Table table = report::courseTable(course, knowledge.bench, units, analytes);
-    const std::string text =
-        wanted.format == "json" ? report::tableJson(table) : report::tableCsv(table);
+    std::vector<body::Analyte> analytes = analytesOf(wanted.analytes, knowledge.bench);
+    const bool drawn = wanted.format == "svg";
+    const body::Course course =
+        body::simulate(lesson::plan(one, knowledge, hoursOf(one, wanted, drawn)));
+    std::string text;
+    if (drawn) {
+        if (wanted.analytes.empty())
+            analytes =
+                mostMoved(course, knowledge.bench, lesson::patient(one, knowledge), fewLines);
+        text = coursePicture(one, knowledge, course, units, analytes);
+    } else {
+        const report::Table table = report::courseTable(course, knowledge.bench, units, analytes);
+        text = wanted.format == "json" ? report::tableJson(table) : report::tableCsv(table);
+    }
     if (wanted.out.empty())
         world.out << text;
     else {
@@ -99,10 +114,13 @@ Job declareCourse(CLI::App& app) {
     };
     app.add_option("FILE", wanted->file, "A scenario file, or the bare name of a case.")
         ->required();
-    option("--every", wanted->every, "Time between rows; 1h if left out.", "TIME");
+    option("--every", wanted->every, "Time between rows; 1h if left out (a drawing: finer).",
+           "TIME");
     option("--until", wanted->until, "Last row; left out: the last draw.", "TIME");
     option("--from", wanted->from, "First row; left out: one day before the first insult.", "TIME");
-    option("--analytes", wanted->analytes, "Only these, such as ALT,CK; left out: all.", "A,B");
+    option("--analytes", wanted->analytes,
+           "Only these, such as ALT,CK; left out: all (a drawing: the five that move most).",
+           "A,B");
     option("--seed", wanted->seed, "Another animal, by number.", "N");
     option("--units", wanted->units, "conventional (left out) or si.", "NAME");
     option("--format", wanted->format, "csv (left out), json or svg, a drawing.", "NAME");

@@ -1,6 +1,7 @@
 #include "terminal/page.h"
 
 #include "base/text.h"
+#include "report/text.h"
 
 #include <algorithm>
 #include <cctype>
@@ -10,8 +11,6 @@
 
 namespace cistern::terminal {
 
-const std::string_view cautionText = "Invented animal, for teaching. Not for diagnosing or "
-                                     "treating. A licensed veterinarian decides.";
 const std::string_view bloodCautionText =
     "Restraint, sharps and blood are hazards: follow your practice's protocol and local law.";
 
@@ -122,7 +121,7 @@ void Page::table(const std::vector<Column>& columns,
 }
 
 void Page::caution() {
-    paragraph(cautionText);
+    paragraph(report::caution);
 }
 
 void Page::bloodCaution() {

@@ -37,8 +37,8 @@ private:
     bool styled_;
 };
 
-/// The caution of every face, and the one of pages on which blood is taken or handled.
-extern const std::string_view cautionText, bloodCautionText;
+/// The caution of pages on which blood is taken or handled; that of every face is report::caution.
+extern const std::string_view bloodCautionText;
 
 /// A bar of `cells` cells, `share` of it full: "#####.....". Held to 0..1.
 std::string bar(double share, int cells);

@@ -115,7 +115,7 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
             for (const body::Analyte analyte : test->analytes)
                 names.emplace_back(body::name(analyte));
         const std::string what = !names.empty() ? joined(names, ", ")
-                                 : test         ? "not run here: " + test->missing
+                                 : test         ? test->missing
                                                 : "not run here";
         page.hanging(std::to_string(t + 1) + "  " + one.tests[t], what, 26);
     }

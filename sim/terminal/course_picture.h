@@ -1,0 +1,21 @@
+#pragma once
+#include "body/course.h"
+#include "lab/bench.h"
+#include "lesson/case.h"
+
+#include <string>
+#include <vector>
+
+namespace cistern::terminal {
+
+/// The analytes whose true level strays furthest from the animal's own healthy one, most first.
+std::vector<body::Analyte> mostMoved(const body::Course& course, const lab::Bench& bench,
+                                     const body::Individual& animal, std::size_t count);
+
+/// The course of a case as an SVG drawing: the levels of these analytes with what the laboratory
+/// measured at the case's draws, the work of the organs asked for, and what happened.
+std::string coursePicture(const lesson::Case& one, const lesson::Knowledge& knowledge,
+                          const body::Course& course, lab::Units units,
+                          const std::vector<body::Analyte>& analytes);
+
+} // namespace cistern::terminal

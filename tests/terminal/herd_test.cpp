@@ -1,0 +1,159 @@
+// `herd` and `sources`, as a process.
+#include "program.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <set>
+
+using namespace cistern::test;
+using Catch::Contains;
+
+namespace {
+
+void refuses(const std::vector<std::string>& arguments, const std::string& words) {
+    const Outcome outcome = program(arguments);
+    INFO(outcome.err);
+    CHECK(outcome.code == 2);
+    CHECK(outcome.out == "");
+    CHECK_THAT(outcome.err, Contains(words));
+    CHECK(lines(outcome.err).size() == 1);
+}
+
+std::vector<double> columnOf(const std::string& text, const std::string& head) {
+    const auto rows = csv(text);
+    const auto at = std::find(rows[0].begin(), rows[0].end(), head);
+    REQUIRE(at != rows[0].end());
+    std::vector<double> values;
+    for (std::size_t i = 1; i < rows.size(); ++i)
+        values.push_back(std::stod(rows[i][static_cast<std::size_t>(at - rows[0].begin())]));
+    return values;
+}
+
+double mean(const std::vector<double>& values) {
+    double sum = 0;
+    for (const double value : values) sum += value;
+    return sum / static_cast<double>(values.size());
+}
+
+} // namespace
+
+TEST_CASE("a herd is shown beside the published intervals in 80 columns", "[terminal]") {
+    for (const char* species : {"dog", "cat"}) {
+        const Outcome outcome = program({"herd", species, "--animals", "200"});
+        CHECK(outcome.code == 0);
+        CHECK(outcome.err == "");
+        CHECK_THAT(outcome.out, Contains("published") && Contains("measured"));
+        CHECK_THAT(outcome.out, Contains("ALT") && Contains("creatinine"));
+        CHECK_THAT(outcome.out, Contains("Invented animal"));
+        CHECK(tooWide(outcome.out) == "");
+    }
+}
+
+TEST_CASE("the csv of a herd has a row an animal, each an animal of its own", "[terminal]") {
+    const Outcome outcome = program({"herd", "dog", "--animals", "25", "--format", "csv"});
+    CHECK(outcome.code == 0);
+    const auto rows = csv(outcome.out);
+    CHECK(rows.size() == 26);
+    for (const auto& row : rows) CHECK(row.size() == rows[0].size());
+    const auto levels = columnOf(outcome.out, "true:ALT[U/L]");
+    CHECK(std::set<double>(levels.begin(), levels.end()).size() == 25);
+    for (const double age : columnOf(outcome.out, "age[y]")) CHECK((age >= 1 && age <= 8));
+}
+
+TEST_CASE("a herd is the same for the same seed, and its first members for any size",
+          "[terminal]") {
+    const auto herd = [](const char* animals, const char* seed) {
+        return program({"herd", "cat", "--animals", animals, "--seed", seed, "--format", "csv"})
+            .out;
+    };
+    CHECK(herd("30", "7") == herd("30", "7"));
+    CHECK(herd("30", "7") != herd("30", "8"));
+    const std::string few = herd("10", "7");
+    CHECK(herd("5000", "7").substr(0, few.size()) == few);
+}
+
+TEST_CASE("an insult moves the herd, and twice the insult moves it further", "[terminal]") {
+    const auto level = [](const std::vector<std::string>& more) {
+        std::vector<std::string> arguments = {"herd", "dog", "--animals", "60", "--format", "csv"};
+        arguments.insert(arguments.end(), more.begin(), more.end());
+        return mean(columnOf(program(arguments).out, "true:ALT[U/L]"));
+    };
+    const double healthy = level({});
+    const double some = level({"--insult", "hepatocyte necrosis", "--severity", "5 %"});
+    const double more = level({"--insult", "hepatocyte necrosis", "--severity", "10 %"});
+    // The same animals in each herd, so the order needs no allowance for chance.
+    CHECK(healthy < some);
+    CHECK(some < more);
+    const double later = level({"--insult", "hepatocyte necrosis", "--severity", "10 %", "--from",
+                                "-12 d", "--to", "-11 d"});
+    CHECK(later < more); // eleven days on, much has drained
+}
+
+TEST_CASE("one age can be asked for", "[terminal]") {
+    const Outcome pups =
+        program({"herd", "dog", "--animals", "40", "--age", "3 mo", "--format", "csv"});
+    for (const double age : columnOf(pups.out, "age[y]")) CHECK(age == Approx(0.25));
+    const Outcome grown = program({"herd", "dog", "--animals", "40", "--format", "csv"});
+    CHECK(mean(columnOf(pups.out, "true:ALP[U/L]")) >
+          mean(columnOf(grown.out, "true:ALP[U/L]"))); // bone grows
+}
+
+TEST_CASE("herds without sense are refused", "[terminal]") {
+    refuses({"herd", "dgo"}, "perhaps you mean \"dog\"");
+    refuses({"herd", "horse"}, "allowed: dog or cat");
+    refuses({"herd", "dog", "--animals", "0"}, "is not a whole number from 1");
+    refuses({"herd", "dog", "--animals", "1000001"}, "is not a whole number from 1");
+    refuses({"herd", "dog", "--animals", "10"}, "at least 40 animals");
+    refuses({"herd", "dog", "--severity", "10 %"}, "needs an --insult");
+    refuses({"herd", "dog", "--insult", "hepatocyte necrosis"}, "needs a --severity");
+    refuses({"herd", "dog", "--insult", "hepatocyt necrosis", "--severity", "10 %"},
+            "perhaps you mean \"hepatocyte necrosis\"");
+    const std::vector<std::string> hurt = {"herd", "dog", "--insult", "hepatocyte necrosis",
+                                           "--severity"};
+    const auto with = [&](std::vector<std::string> more) {
+        more.insert(more.begin(), hurt.begin(), hurt.end());
+        return more;
+    };
+    refuses(with({"10"}), "has no unit");
+    refuses(with({"10 kg"}), "is not a severity");
+    refuses(with({"200 %"}), "is not a severity");
+    refuses(with({"much"}), "is not a number");
+    refuses(with({"10 %", "--from", "2 h", "--to", "1 h"}), "earlier than --to");
+    refuses(with({"10 %", "--from", "1 h", "--to", "2 h"}), "earlier than the look");
+    refuses(with({"10 %", "--from", "-30 y"}), "were born");
+    refuses({"herd", "dog", "--age", "0 y"}, "above zero");
+    refuses({"herd", "dog", "--format", "json"}, "allowed: text or csv");
+    refuses({"herd", "cat", "--insult", "corticosteroid effect", "--severity", "1 kg"},
+            "--severity");
+}
+
+TEST_CASE("sources lists every parameter with its source, in 80 columns", "[terminal]") {
+    const Outcome all = program({"sources"});
+    CHECK(all.code == 0);
+    CHECK(all.err == "");
+    CHECK_THAT(all.out, Contains("dog liver.mass") && Contains("cat liver.mass"));
+    CHECK_THAT(all.out, Contains("published") && Contains("assumed"));
+    CHECK(tooWide(all.out) == "");
+}
+
+TEST_CASE("sources filters by part of a name and by standing", "[terminal]") {
+    const Outcome mass = program({"sources", "LIVER.mass", "--format", "csv"});
+    const auto rows = csv(mass.out);
+    CHECK(rows.size() == 3); // header, dog, cat
+    CHECK(rows[1][0] == "dog liver.mass");
+    CHECK(rows[1][5] != ""); // the citation
+    const auto all = csv(program({"sources", "--format", "csv"}).out);
+    std::size_t sum = 0;
+    for (const char* standing :
+         {"published", "from memory", "derived", "contested", "fitted", "assumed"}) {
+        const Outcome some = program({"sources", standing, "--format", "csv"});
+        if (some.code != 0) continue; // no value stands so
+        const auto found = csv(some.out);
+        for (std::size_t i = 1; i < found.size(); ++i) CHECK(found[i][3] == standing);
+        sum += found.size() - 1;
+    }
+    CHECK(sum == all.size() - 1);
+    refuses({"sources", "dog liver.mas_"}, "perhaps you mean \"dog liver.mass\"");
+    refuses({"sources", "x", "--format", "json"}, "allowed: text or csv");
+}
