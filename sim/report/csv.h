@@ -28,7 +28,7 @@ std::string tableCsv(const Table& table);
 struct Member {
     std::uint64_t number = 0;
     body::Signalment who; ///< age at hour 0
-    body::Snapshot truth;
+    body::Snapshot truth; ///< the animal's mean at that hour, before day-to-day wobble
     lab::Report report;
 };
 

@@ -111,6 +111,17 @@ void addTable(std::string& page, const lab::Report& report, const lab::Bench& be
     }
 }
 
+constexpr double daysFrom = 48; // [h]: later times are told in days
+
+std::string days(double hour) {
+    return number(std::round(hour / 24 * 10) / 10) + " d";
+}
+
+/// For the head of a column: "36 h", "-40 d".
+std::string briefTime(double hour) {
+    return std::abs(hour) < daysFrom ? number(hour) + " h" : days(hour);
+}
+
 /// A result and its flag in a cell, flags under one another.
 std::string cell(const lab::Result* result, const lab::Bench& bench, lab::Units units) {
     if (!result) return padLeft("", drawWidth);
@@ -125,7 +136,7 @@ void addTable(std::string& page, const std::vector<Draw>& draws, std::size_t fir
     std::string hours = padRight("", narrowTest + narrowUnit + narrowInterval);
     for (std::size_t i = 0; i < draws.size(); ++i) {
         heads += padLeft("draw " + std::to_string(first + i), drawWidth - 2) + "  ";
-        hours += padLeft(number(draws[i]->specimen.hour) + " h", drawWidth - 2) + "  ";
+        hours += padLeft(briefTime(draws[i]->specimen.hour), drawWidth - 2) + "  ";
     }
     addLine(page, heads);
     addLine(page, hours);
@@ -297,9 +308,8 @@ std::string signalment(const body::Signalment& who) {
 }
 
 std::string shownTime(double hour) {
-    constexpr double daysFrom = 48; // [h]
-    if (std::abs(hour) < daysFrom) return number(hour) + " h";
-    return number(hour) + " h (" + number(std::round(hour / 24 * 10) / 10) + " d)";
+    const std::string hours = number(hour) + " h";
+    return std::abs(hour) < daysFrom ? hours : hours + " (" + days(hour) + ")";
 }
 
 } // namespace cistern::report
