@@ -39,4 +39,7 @@ struct Answers {
     bool operator==(const Answers&) const = default;
 };
 
+/// Points as people write them: "90", "33.3".
+std::string pointsText(double points);
+
 } // namespace cistern::lesson

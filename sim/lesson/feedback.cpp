@@ -141,7 +141,7 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
     if (tests.empty())
         return {"No result here measures what the " + organ +
                 " does: its work is read from the exam."};
-    std::vector<std::string> moved, still, out;
+    std::vector<std::string> moved, still, byChance, out;
     std::string left, never;
     bool albuminStill = false;
     for (const body::Analyte analyte : tests) {
@@ -149,6 +149,10 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
         if (found.result) {
             const std::string text = against(t, t.amount(*found.result), found.draw, analyte);
             const bool went = t.moved(*found.result, found.draw);
+            if (went && std::abs(shift(t, found.draw, analyte)) < unchanged) {
+                byChance.push_back(text);
+                continue;
+            }
             (went ? moved : still).push_back(went ? text : t.called(analyte));
             albuminStill = albuminStill || (!went && analyte == body::Analyte::albumin);
         } else if (std::abs(shift(t, t.last, analyte)) > changed &&
@@ -168,6 +172,8 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
     } else if (!still.empty()) {
         out.push_back(about + "none had moved from " + t.her() + " own: " + joined(still) + ".");
     }
+    for (const std::string& text : byChance)
+        out.push_back(capital(text) + ": that is chance, the true level had not moved.");
     if (albuminStill && truth.organ == body::Tissue::liver && truth.work < 75)
         out.push_back("Albumin halves in " + span(t.lesson.animal().own.protein.albuminHalfLife) +
                       ", so a loss that is young does not show in it yet.");
@@ -178,24 +184,25 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
 
 std::vector<std::string> flagSentences(const Telling& t) {
     std::vector<std::string> out, idle, hidden;
+    for (const body::Analyte analyte : t.lesson.questions().results) {
+        const Found found = lastResult(t, analyte);
+        if (!found.result || !found.result->interval) continue;
+        const double off = shift(t, found.draw, analyte);
+        const std::string text = t.called(analyte) + " " + t.amount(*found.result);
+        if (found.result->flag != lab::Flag::none && std::abs(off) < unchanged)
+            idle.push_back(text);
+        else if (found.result->flag == lab::Flag::none && std::abs(off) > changed &&
+                 t.moved(*found.result, found.draw))
+            hidden.push_back(text + " (own " +
+                             t.amount(t.twin[found.draw].level(analyte), analyte) + ")");
+    }
     int results = 0;
-    for (const Taken& taken : t.lesson.taken())
-        for (const lab::Result& result : taken.report.results) {
-            if (!result.interval) continue;
-            ++results;
-            const double off = shift(t, taken.draw, result.analyte);
-            const std::string text = t.called(result.analyte) + " " + t.amount(result);
-            if (result.flag != lab::Flag::none && std::abs(off) < unchanged)
-                idle.push_back(text);
-            else if (result.flag == lab::Flag::none && std::abs(off) > changed)
-                hidden.push_back(
-                    text + " (own " +
-                    t.amount(t.twin[taken.draw].level(result.analyte), result.analyte) + ")");
-        }
+    for (const lab::Result& result : t.lesson.taken().back().report.results)
+        results += result.interval.has_value();
     if (!idle.empty())
         out.push_back("Flagged, though nothing had moved it from " + t.her() +
                       " own level: " + joined(idle) + ". Of " + std::to_string(results) +
-                      " results of a healthy animal at least one is flagged " +
+                      " results of a healthy animal at least one is flagged about " +
                       base::rounded(100 * lab::chanceOfOneOutside(results), 1) + " times in 100.");
     if (!hidden.empty())
         out.push_back("Not flagged, though far from " + t.her() + " own level: " + joined(hidden) +

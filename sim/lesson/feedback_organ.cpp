@@ -1,4 +1,5 @@
 #include "base/text.h"
+#include "lab/change.h"
 #include "lesson/telling.h"
 
 #include <algorithm>
@@ -10,8 +11,13 @@ namespace {
 
 constexpr double loudFold = 2;     // leak from which an organ counts as loud
 constexpr double soundWork = 0.75; // share of work from which it counts as sound
+constexpr double aChange = 0.05;   // share of work worth a word between two draws
 // Two factors agree if they differ by less than this: about what the analyzer cannot tell apart.
 constexpr double agreement = 1.2;
+
+bool alike(double a, double b) {
+    return a < b * agreement && b < a * agreement;
+}
 
 /// The plasma pool that an organ's leading enzyme is; none for the kidney, which leaks no marker.
 std::optional<body::Pool> pool(body::Tissue organ) {
@@ -57,6 +63,15 @@ std::vector<Leading> leadingOverTime(const Telling& t, body::Tissue organ) {
     return found;
 }
 
+/// Flow of an enzyme into the blood, and its level there, over those of the healthy twin at the
+/// last draw. A healthy animal's flow is never 0: it holds up the healthy level.
+double inflow(const Telling& t, body::Pool pool) {
+    return t.was().release(pool) / t.healthy().release(pool);
+}
+double level(const Telling& t, body::Pool pool) {
+    return t.was().pool(pool) / t.healthy().pool(pool);
+}
+
 bool loud(const OrganTruth& truth) {
     return truth.leak >= loudFold;
 }
@@ -65,6 +80,7 @@ bool sound(const OrganTruth& truth) {
 }
 
 std::string corner(const OrganTruth& truth) {
+    if (truth.organ == body::Tissue::kidney) return sound(truth) ? "sound" : "spent";
     if (sound(truth)) return loud(truth) ? "sound and loud" : "sound and quiet";
     return loud(truth) ? "hurt and loud" : "spent and quiet";
 }
@@ -85,9 +101,9 @@ std::string levelSentence(const Telling& t, const Leading& leading) {
     const lab::Result& result = *leading.result;
     const double own = t.twin[leading.draw].level(result.analyte);
     std::string text = "The printed " + t.called(result.analyte) + " of " + t.amount(result);
-    if (own > 0)
-        text += " is " + fold(result.value / own) + " times " + t.her() + " own healthy " +
-                t.amount(own, result.analyte);
+    const std::string times = own > 0 ? fold(result.value / own) : "1";
+    text += (times == "1" ? " is " : " is " + times + " times ") + t.her() + " own healthy " +
+            t.amount(own, result.analyte);
     if (result.interval && result.flag == lab::Flag::none)
         text += ", and carries no flag";
     else if (result.interval)
@@ -98,10 +114,7 @@ std::string levelSentence(const Telling& t, const Leading& leading) {
 /// Why the level is what it is: work x leak, and whether the blood has caught up with it.
 std::vector<std::string> flowSentences(const Telling& t, const OrganTruth& truth, body::Pool pool) {
     const double work = truth.work / 100, product = work * truth.leak;
-    const double healthy = t.healthy().release(pool);
-    if (!(healthy > 0)) return {};
-    const double inflow = t.was().release(pool) / healthy;
-    const double level = t.was().pool(pool) / t.healthy().pool(pool);
+    const double inflow = lesson::inflow(t, pool), level = lesson::level(t, pool);
     const std::string enzyme(body::name(pool));
 
     std::vector<std::string> out;
@@ -110,9 +123,12 @@ std::vector<std::string> flowSentences(const Telling& t, const OrganTruth& truth
                       " blood was " + fold(inflow) + " times the healthy flow";
     if (inflow > product * agreement)
         sum += ", more than that, because cells can live and leak without doing their work, can "
-               "hold more of the enzyme, or are dying at that hour";
+               "hold more of the enzyme, or have died and still seep";
     else if (inflow < product / agreement)
-        sum += ", less than that, because part of it was still on its way or the cells held less";
+        sum += ", less than that, because part of it was still on its way or fewer cells were "
+               "there to send it";
+    if (alike(product, 1) && alike(inflow, 1))
+        sum = "No more " + enzyme + " than the healthy flow went into " + t.her() + " blood then";
     out.push_back(sum + ".");
 
     if (level > inflow * agreement)
@@ -141,14 +157,17 @@ std::vector<std::string> drainSentences(const Telling& t, const OrganTruth& trut
     std::string text =
         capital(enzyme) + " halves in " + span(halfLife) + " in " + t.her() + " blood";
     if (level > own * agreement && leading) {
-        const double wait = halfLife > 12 ? 72 : 24; // [h]
-        const double then = own + (level - own) * std::exp2(-wait / halfLife);
-        text += "; had all extra leak stopped at that hour, about " +
-                t.amount(then, leading->analyte) + " would be left after " + span(wait);
+        const double wait = halfLife > 12 ? 72 : 24;               // [h]
+        const double floor = own * std::min(1.0, inflow(t, pool)); // what a spent organ holds up
+        const double then = floor + (level - floor) * std::exp2(-wait / halfLife);
+        text += "; without further leak about " + t.amount(then, leading->analyte) +
+                " would be left after " + span(wait);
         const double limit = leading->interval ? leading->interval->high : 0;
-        if (limit > own && level > limit)
-            text += " and the flag would be gone after " +
-                    span(halfLife * std::log2((level - own) / (limit - own)));
+        const double gone =
+            limit > own ? halfLife * std::log2((level - floor) / (limit - floor)) : 0;
+        if (gone > 0)
+            text += " and the flag would be gone " +
+                    (gone < 1 ? "within an hour" : "after " + span(gone));
     }
     out.push_back(text + ".");
 
@@ -161,13 +180,13 @@ std::vector<std::string> drainSentences(const Telling& t, const OrganTruth& trut
         ended = std::max(ended.value_or(insult.to), insult.to);
     }
     if (goingOn) {
-        out.push_back("What hurt the " + organName(truth.organ) + " was still at work then.");
+        out.push_back("What acted on the " + organName(truth.organ) + " was still at work then.");
     } else if (ended) {
         const double since = t.was().hour - *ended;
-        out.push_back("What hurt the " + organName(truth.organ) + " had ended " + span(since) +
+        out.push_back("What acted on the " + organName(truth.organ) + " had ended " + span(since) +
                       " before, " + fold(since / halfLife) + " half-lives of " + enzyme +
-                      ": of what it had spilled by then, " + percent(std::exp2(-since / halfLife)) +
-                      " was left in the blood.");
+                      ": of what was in the blood by then, " +
+                      percent(std::exp2(-since / halfLife)) + " was left.");
     }
     return out;
 }
@@ -181,6 +200,11 @@ std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& tru
                          &after = t.lesson.inside(second.draw);
     const double time = after.hour - before.hour;
     if (!(time > 0)) return {};
+    const double then = before.work(truth.organ), now = after.work(truth.organ);
+    const double wobble =
+        t.lesson.animal().own.within[static_cast<std::size_t>(first.result->analyte)];
+    if (!lab::moved(*first.result, *second.result, wobble) && std::abs(now - then) < aChange)
+        return {};
     std::vector<std::string> out;
     std::string text = capital(t.called(first.result->analyte)) + " went from " +
                        t.amount(*first.result) + " to " + t.amount(*second.result) + " in " +
@@ -192,13 +216,12 @@ std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& tru
         text += ": what lay above " + t.her() + " own level halved every " + span(pace) +
                 ", where the drain alone takes " + span(parameters(t, pool).halfLife);
     }
-    const double then = before.work(truth.organ), now = after.work(truth.organ);
     text += "; meanwhile the work of the " + organName(truth.organ) + " went from " +
             percent(then) + " to " + percent(now);
     out.push_back(text + ".");
-    if (second.result->value < first.result->value && now < then - 0.05)
+    if (second.result->value < first.result->value && now < then - aChange)
         out.push_back("A falling enzyme was not recovery here.");
-    if (second.result->value > first.result->value && now > then + 0.05)
+    if (second.result->value > first.result->value && now > then + aChange)
         out.push_back("A rising enzyme was not a loss here.");
     return out;
 }
@@ -220,6 +243,9 @@ std::string filtrationSentence(const Telling& t) {
                        capital(t.she()) + " filtered " + base::significant(gfr(t.was()), 2) +
                        " mL/min/kg, " + percent(gfr(t.was()) / gfr(t.healthy())) + " of " +
                        t.her() + " healthy " + base::significant(gfr(t.healthy()), 2);
+    const double filtered = gfr(t.was()) / gfr(t.healthy());
+    if (filtered > t.was().work(body::Tissue::kidney) * agreement)
+        text += "; the nephrons that were left each did more than their share";
     const double hydration = t.was().value[body::reading::hydration];
     if (hydration < 0.97) text += ", with " + percent(hydration) + " of " + t.her() + " body water";
     return text + ".";
@@ -264,18 +290,25 @@ std::string workVerdict(const Band& band, double truth) {
            " % was " + points(std::abs(off)) + (off > 0 ? " too high." : " too low.");
 }
 
-std::string lesson(const OrganTruth& truth) {
+/// Leak against work, in one sentence. `echo`: the level is flagged high, yet only drains from an
+/// earlier leak.
+std::string verdict(const OrganTruth& truth, bool echo) {
     if (truth.organ == body::Tissue::kidney)
         return sound(truth) ? "Work is what counts here, and most of it was there."
                             : "Work is what counts here, and a good part of it was gone.";
-    if (sound(truth) && loud(truth)) return "Leak was high and work was there: loud is not lost.";
-    if (sound(truth))
-        return "Little leaked and the work was there; silence alone would not have "
-               "shown it, the tests of work and the exam did.";
     if (loud(truth))
-        return "Leak and loss came together here, but the size of the one does not give "
-               "the size of the other.";
-    return "Little leaked and work was gone: quiet is not well.";
+        return sound(truth) ? "Leak was high and work was there: loud is not lost."
+                            : "Leak and loss came together here, but the size of the one does not "
+                              "give the size of the other.";
+    if (echo)
+        return sound(truth) ? "The number was still loud when the organ was quiet and at work: it "
+                              "told of days before."
+                            : "The number was still loud from an earlier leak; the organ behind it "
+                              "was quiet and spent.";
+    if (!sound(truth)) return "Little leaked and work was gone: quiet is not well.";
+    const bool tests = !workTests(truth.organ).empty();
+    return std::string("Little leaked and the work was there; silence alone does not show that, ") +
+           (tests ? "the tests of work and the exam do." : "the exam does.");
 }
 
 void append(std::vector<std::string>& to, const std::vector<std::string>& more) {
@@ -287,11 +320,12 @@ void append(std::vector<std::string>& to, const std::vector<std::string>& more) 
 Paragraph organParagraph(const Telling& t, const OrganTruth& truth) {
     Paragraph out;
     out.heading = "The " + organName(truth.organ);
+    const auto enzyme = pool(truth.organ);
     auto& say = out.sentences;
     say.push_back(opened(t, truth));
     const std::vector<Leading> seen = leadingOverTime(t, truth.organ);
     if (!seen.empty()) say.push_back(levelSentence(t, seen.back()));
-    if (const auto enzyme = pool(truth.organ)) {
+    if (enzyme) {
         append(say, flowSentences(t, truth, *enzyme));
         const bool same = !seen.empty() && seen.back().draw == t.last;
         append(say, drainSentences(t, truth, *enzyme, same ? seen.back().result : nullptr));
@@ -314,7 +348,9 @@ Paragraph organParagraph(const Telling& t, const OrganTruth& truth) {
         say.push_back("A reader who takes a bigger number for a sicker organ would have said " +
                       base::rounded(naive.best, 1) + " % work, and missed by " +
                       base::rounded(std::abs(naive.best - truth.work), 1) + " points.");
-    say.push_back(lesson(truth));
+    const bool echo = enzyme && !seen.empty() && seen.back().result->flag == lab::Flag::high &&
+                      level(t, *enzyme) > inflow(t, *enzyme) * agreement;
+    say.push_back(verdict(truth, echo));
     return out;
 }
 

@@ -60,6 +60,13 @@ std::optional<Stage> stageNamed(std::string_view name) {
     return std::nullopt;
 }
 
+std::string pointsText(double points) {
+    std::string text = base::rounded(points, 0.01);
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
 Lesson::Lesson(const Case& subject, const Knowledge& knowledge)
     : case_(&subject),
       knowledge_(&knowledge),
@@ -98,8 +105,8 @@ std::vector<std::string> Lesson::missing() const {
         double sum = 0;
         for (const auto& [explanation, points] : state_.answers.points) sum += points;
         if (std::abs(sum - 100) > pointsSlack)
-            lacks.push_back("The points over the explanations add up to " +
-                            base::rounded(sum, 0.01) + "; they must add up to 100.");
+            lacks.push_back("The points over the explanations add up to " + pointsText(sum) +
+                            "; they must add up to 100.");
     }
     if (!case_->next.empty() && !state_.answers.next)
         lacks.push_back("The next step is not chosen yet.");

@@ -152,7 +152,7 @@ private:
             in_.fault(FaultKind::missingKey, "points", "",
                       "100 points over " + base::listed(ask.explanations, "and"));
         else if (!ask.explanations.empty() && std::abs(sum - 100) > pointsSlack)
-            in_.fault(FaultKind::outOfRange, "points", base::rounded(sum, 0.01) + " in all",
+            in_.fault(FaultKind::outOfRange, "points", pointsText(sum) + " in all",
                       "points that add up to 100");
         if (!ask.next.empty() && !said.next)
             in_.fault(FaultKind::missingKey, "next", "", base::listed(ask.next));

@@ -72,14 +72,23 @@ std::string percent(double share) {
     return base::rounded(100 * share, 1) + " %";
 }
 
+std::string plain(double value, int digits) {
+    std::string text = base::significant(value, digits);
+    if (text.find('.') == std::string::npos) return text;
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
 std::string fold(double ratio) {
-    return ratio >= 10 ? base::rounded(ratio, 1) : base::significant(ratio, 2);
+    return ratio >= 10 ? base::rounded(ratio, 1) : plain(ratio, 2);
 }
 
 std::string span(double hours) {
-    if (hours < 1.5) return "an hour";
-    if (hours < 72) return base::rounded(hours, 1) + " hours";
-    return base::rounded(hours / 24, 1) + " days";
+    const bool inHours = hours < 72;
+    const double count = inHours ? hours : hours / 24;
+    const std::string number = count < 10 ? plain(count, 2) : base::rounded(count, 1);
+    return number + (inHours ? " hour" : " day") + (number == "1" ? "" : "s");
 }
 
 std::string joined(const std::vector<std::string>& items) {

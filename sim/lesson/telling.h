@@ -30,9 +30,10 @@ struct Telling {
     bool moved(const lab::Result& result, std::size_t draw) const;
 };
 
-std::string percent(double share); ///< 0.27 is "27 %"
-std::string fold(double ratio);    ///< two significant digits, ten and more whole: "5.8", "34"
-std::string span(double hours);    ///< "36 hours", "12 days"
+std::string percent(double share);           ///< 0.27 is "27 %"
+std::string plain(double value, int digits); ///< significant digits without idle zeros: "2", "2.4"
+std::string fold(double ratio);              ///< two digits, ten and more whole: "5.8", "34"
+std::string span(double hours);              ///< "36 hours", "2.6 hours", "12 days"
 std::string joined(const std::vector<std::string>& items); ///< "a, b and c"
 std::string capital(std::string text);
 
