@@ -42,7 +42,7 @@ inline Lane bilirubinPart(const Step& s, Lane begin, const BileDrive& d, Lane ho
         (d.pump.start * c.excretionHalf / (half * half) +
          d.urine.start * x * (x + 2.0 * c.renalThreshold) / (threshold * threshold) + c.binding) *
         c.exchange;
-    const Lag w = lag(slope * hours);
+    const Lag w = shortLag(slope * hours);
     const Lane time = 1.0 / slope;
     Track target = still(begin + change(0, x) * time);
     Track out = chase(begin, target.start, w);
@@ -117,11 +117,11 @@ inline AcidPace acidPace(const Step& s, const AcidDrive& d, Lane hours) {
     const Lane plasmaRate = (d.cleared.middle + c.acidRenal) / c.acidSpace;
     const Lane gutTime = 1.0 / gutRate;
     AcidPace p;
-    p.store = lag(emptying * hours);
-    p.gut = lag(gutRate * hours);
-    p.plasma = lag(plasmaRate * hours);
+    p.store = shortLag(emptying * hours);
+    p.gut = shortLag(gutRate * hours);
+    p.plasma = shortLag(plasmaRate * hours);
     p.storeFed = storing / emptying;
-    p.gutFed = (1.0 - storing) * gutTime;
+    p.gutFed = (1.0 - storing) * gutTime / p.storeFed;
     p.gutFromStore = emptying * gutTime;
     p.gutSlower = (gutRate - c.acidUptake) * gutTime;
     p.plasmaFed = 1.0 / (plasmaRate * c.acidSpace);
@@ -135,24 +135,23 @@ inline AcidPace acidPace(const Step& s, const AcidDrive& d, Lane hours) {
 inline BileAcids acidPart(const BileAcids& begin, const AcidDrive& d, const AcidPace& p,
                           Lane made) {
     Track store = still(begin.store), gut = still(begin.gut), plasma = still(begin.plasma);
-    Track toStore, toGut, toPlasma;
-    for (int pass = 0; pass < acidPasses; ++pass)
-        for (int pool = 0; pool < 2; ++pool) {
-            // At the start of the part nothing changes from pass to pass.
-            for (int i = pass + pool == 0 ? 0 : 1; i < 3; ++i) {
-                const Lane bile = d.caught[i] * gut[i] + d.cleared[i] * plasma[i] + d.made[i];
-                toPlasma[i] =
-                    p.plasmaSlower * plasma[i] + p.plasmaFed * (p.portal * gut[i] + made - bile);
-                toStore[i] = p.storeFed * bile;
-                toGut[i] = p.gutFed * bile + p.gutFromStore * store[i] + p.gutSlower * gut[i];
-            }
-            if (pool == 0) {
-                plasma = chase(begin.plasma, toPlasma, p.plasma);
-                store = chase(begin.store, toStore, p.store);
-            } else {
-                gut = chase(begin.gut, toGut, p.gut);
-            }
-        }
+    Track toPlasma, toStore, toGut;
+    const auto bile = [&](int i) {
+        return d.caught[i] * gut[i] + d.cleared[i] * plasma[i] + d.made[i];
+    };
+    for (int pass = 0; pass < acidPasses; ++pass) {
+        const int first =
+            pass == 0 ? 0 : 1; // at the start of the part nothing changes from pass to pass
+        for (int i = first; i < 3; ++i)
+            toPlasma[i] =
+                p.plasmaSlower * plasma[i] + p.plasmaFed * (p.portal * gut[i] + made - bile(i));
+        plasma = chase(begin.plasma, toPlasma, p.plasma);
+        for (int i = first; i < 3; ++i) toStore[i] = p.storeFed * bile(i);
+        store = chase(begin.store, toStore, p.store);
+        for (int i = first; i < 3; ++i)
+            toGut[i] = p.gutFed * toStore[i] + p.gutFromStore * store[i] + p.gutSlower * gut[i];
+        gut = chase(begin.gut, toGut, p.gut);
+    }
     return {store.end, gut.end, plasma.end};
 }
 

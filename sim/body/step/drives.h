@@ -25,7 +25,7 @@ struct Step {
     const Lags& lags;
     Lane hours;
     const Lag& operator[](Rate which) const { return lags[which]; }
-    Lag lagOf(Lane rate) const { return lag(rate * hours); }
+    Lag lagOf(Lane rate) const { return shortLag(rate * hours); }
 };
 
 } // namespace cistern::body::CISTERN_UNIT

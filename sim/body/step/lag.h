@@ -24,39 +24,60 @@ struct Lag {
     Lane middle[3], end[3];   ///< weights of the target
 };
 
-/// Weights for x = rate * step, 0 <= x <= 8, from the functions phi_k(-x) = integral forms of e^-x
-/// (Hochbruck & Ostermann 2010, Exponential integrators, Acta Numerica 19). phi_3 at x/4 is a
-/// Taylor sum; lower ones follow by recurrence and larger arguments by doubling, neither of which
-/// loses digits.
-inline Lag lag(Lane x) {
-    const Lane quarter = x * -0.25;
-    Lane p3 = 1.0 + quarter * (1.0 / 15);
-    for (int k = 14; k >= 4; --k) p3 = 1.0 + quarter * p3 * (1.0 / k);
-    p3 = p3 * (1.0 / 6);
-    Lane p2 = 0.5 + quarter * p3;
-    Lane p1 = 1.0 + quarter * p2;
-    Lane p0 = 1.0 + quarter * p1;
-    const auto doubled = [&] {
+/// The functions phi_k(z), integral forms of e^z, that the weights are made of: phi_0 = e^z,
+/// phi_k+1 = (phi_k - 1/k!) / z. (Hochbruck & Ostermann 2010, Exponential integrators, Acta
+/// Numerica 19.)
+struct Phi {
+    Lane p0, p1, p2, p3;
+
+    /// By the Taylor sum of phi_3 and the recurrence upwards, which loses no digits. |z| up to 1:
+    /// 1e-12.
+    explicit Phi(Lane z) {
+        constexpr int terms = 11;
+        double factorial = 1; // of the last term, (terms + 2)!
+        for (int k = 2; k <= terms + 2; ++k) factorial *= k;
+        p3 = 1 / factorial;
+        for (int k = terms + 2; k > 3; --k) p3 = p3 * z + 1 / (factorial /= k);
+        p2 = 0.5 + z * p3;
+        p1 = 1.0 + z * p2;
+        p0 = 1.0 + z * p1;
+    }
+    /// The same at twice z.
+    void twice() {
         const Lane q3 = (p1 * p2 + p2 + 2.0 * p3) * 0.125;
-        const Lane q2 = (p1 * p1 + 2.0 * p2) * 0.25;
+        p2 = (p1 * p1 + 2.0 * p2) * 0.25;
         p1 = (1.0 + p0) * p1 * 0.5;
         p0 = p0 * p0;
-        p2 = q2;
         p3 = q3;
-    };
+    }
+};
+
+/// Weights from the functions at half a step, for x = rate * step.
+inline Lag lagFrom(Phi f, Lane x) {
     Lag w;
-    doubled();
-    const Lane half = x * 0.5;
-    w.keepMiddle = p0;
-    w.middle[1] = half * 2.0 * (p2 - p3);
-    w.middle[2] = half * (p3 - 0.5 * p2);
-    w.middle[0] = 1.0 - p0 - w.middle[1] - w.middle[2];
-    doubled();
-    w.keepEnd = p0;
-    w.end[1] = x * (4.0 * p2 - 8.0 * p3);
-    w.end[2] = x * (4.0 * p3 - p2);
-    w.end[0] = 1.0 - p0 - w.end[1] - w.end[2];
+    w.keepMiddle = f.p0;
+    w.middle[1] = x * (f.p2 - f.p3);
+    w.middle[2] = x * (0.5 * f.p3 - 0.25 * f.p2);
+    w.middle[0] = 1.0 - f.p0 - w.middle[1] - w.middle[2];
+    f.twice();
+    w.keepEnd = f.p0;
+    w.end[1] = x * (4.0 * f.p2 - 8.0 * f.p3);
+    w.end[2] = x * (4.0 * f.p3 - f.p2);
+    w.end[0] = 1.0 - f.p0 - w.end[1] - w.end[2];
     return w;
+}
+
+/// Weights for x = rate * step, 0 <= x <= 2.
+inline Lag shortLag(Lane x) {
+    return lagFrom(Phi(x * -0.5), x);
+}
+
+/// Weights for x = rate * step, 0 <= x <= 8.
+inline Lag lag(Lane x) {
+    Phi f(x * -0.125);
+    f.twice();
+    f.twice();
+    return lagFrom(f, x);
 }
 
 /// The quantity that chases a moving target.

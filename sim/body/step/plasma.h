@@ -70,7 +70,7 @@ inline Lane glucosePart(const Step& s, Lane begin, const SugarDrive& d, Lane hou
     const Lane brake = 1.0 + 2.0 * ins;
     const Lane slope = c.glucoseUptake * (c.insulinFree + fed * (ins + perLevel * begin)) +
                        c.glucoseOutput * 6.0 * perLevel / (brake * brake);
-    const Lag w = lag(slope * hours);
+    const Lag w = shortLag(slope * hours);
     const Lane time = 1.0 / slope;
     Track target = still(begin + change(0, begin, ins) * time);
     Track out = chase(begin, target.start, w);
