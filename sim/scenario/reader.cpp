@@ -115,7 +115,8 @@ base::Place Reader::place() const {
 }
 
 void Reader::fault(FaultKind kind, const std::string& found, const std::string& allowed) {
-    if (node_) sheet_->fault(kind, node_->spot, subject_, found, allowed);
+    const std::string subject = subject_.empty() ? "the file" : subject_;
+    if (node_) sheet_->fault(kind, node_->spot, subject, found, allowed);
 }
 
 /// True if the value has this shape; if not, a fault is noted once.

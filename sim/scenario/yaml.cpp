@@ -89,6 +89,8 @@ public:
                                     std::move(allowed), document_.line(spot)});
     }
 
+    std::string line(Spot spot) const { return document_.line(spot); }
+
     void OnDocumentStart(const YAML::Mark& mark) override {
         if (++documents_ == 1) return;
         note(FaultKind::syntax, spotOf(mark), "the second document",
@@ -102,7 +104,7 @@ public:
     void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
         note(FaultKind::syntax, spotOf(mark), "the alias (*)",
              "the value written out wherever it is wanted");
-        add(mark, 0, "", Node::Kind::null, "");
+        throw Stop{}; // without its value the rest would only seem wrong
     }
     void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                   const std::string& value) override {
@@ -147,11 +149,29 @@ private:
             note(FaultKind::syntax, spotOf(mark), "the tag (!)", "the value without it");
     }
 
+    /// True unless a quotation mark at the place is never closed: at the end of a file yaml-cpp
+    /// lets that pass.
+    bool closed(Spot spot) const {
+        auto line = static_cast<std::size_t>(spot.line - 1);
+        auto at = static_cast<std::size_t>(spot.column - 1);
+        const std::vector<std::string>& lines = document_.lines;
+        if (line >= lines.size() || at >= lines[line].size()) return true;
+        const char quote = lines[line][at];
+        if (quote != '"' && quote != '\'') return true;
+        for (++at; line < lines.size(); ++line, at = 0)
+            for (; at < lines[line].size(); ++at)
+                if (quote == '"' && lines[line][at] == '\\')
+                    ++at;
+                else if (lines[line][at] == quote)
+                    return true; // a doubled one only ends the search a sign too soon
+        return false;
+    }
+
     void takeKey(const YAML::Mark& mark, Node::Kind kind, const std::string& text) {
         Open& map = open_.back();
         if (kind != Node::Kind::scalar || text.empty()) {
             note(FaultKind::syntax, spotOf(mark), "the key",
-                 "'key: value' with a plain word as key");
+                 "'key: value' with a plain word as key, and each bracket closed");
             throw Stop{};
         }
         map.wantsKey = false;
@@ -165,6 +185,11 @@ private:
     Node* add(const YAML::Mark& mark, YAML::anchor_t anchor, const std::string& tag,
               Node::Kind kind, const std::string& text) {
         refuse(mark, anchor, tag);
+        if (tag == "!" && !closed(spotOf(mark))) {
+            note(FaultKind::syntax, spotOf(mark), "the text in quotation marks",
+                 "a mark that closes it");
+            throw Stop{};
+        }
         if (!clean(text))
             note(FaultKind::notText, spotOf(mark), "the text", "no control characters");
         const bool inMap = !open_.empty() && open_.back().node->kind == Node::Kind::map;
@@ -224,7 +249,9 @@ bool checkText(const std::string& text, Builder& builder) {
 }
 
 void noteSyntax(const YAML::ParserException& error, Builder& builder) {
-    const std::string_view said = error.msg;
+    const std::string line = builder.line(spotOf(error.mark));
+    const bool tabbed = line.find('\t') < line.find_first_not_of(" \t");
+    const std::string_view said = tabbed ? "illegal tab" : std::string_view(error.msg);
     std::string subject = "the YAML";
     std::string allowed = "'key: value', lists with '- ', blanks to indent (" + error.msg + ")";
     for (const Sentence& sentence : sentences)
