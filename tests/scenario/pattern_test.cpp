@@ -1,0 +1,156 @@
+// Each shipped case prints the pattern that its own text speaks of: its seed was chosen for that,
+// and a change of the model or of the bench must not take it away unseen.
+#include "at_hand.h"
+#include "lesson/case.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+using namespace cistern;
+using body::Analyte;
+using body::Tissue;
+
+namespace {
+
+using Reports = std::vector<lab::Report>;
+
+struct Printed {
+    Reports reports;
+    std::vector<body::Snapshot> truth;
+
+    /// A result in the unit that the case's readers see.
+    double value(std::size_t draw, Analyte analyte) const {
+        const lab::Result* found = reports.at(draw).find(analyte);
+        REQUIRE(found != nullptr);
+        return found->value * test::assets().knowledge.bench.method(analyte).conventional.factor;
+    }
+    std::set<Analyte> outside(std::size_t draw, lab::Flag flag) const {
+        std::set<Analyte> all;
+        for (const lab::Result& result : reports.at(draw).results)
+            if (result.flag == flag) all.insert(result.analyte);
+        return all;
+    }
+    std::set<Analyte> high(std::size_t draw) const { return outside(draw, lab::Flag::high); }
+    std::set<Analyte> low(std::size_t draw) const { return outside(draw, lab::Flag::low); }
+};
+
+Printed print(const std::string& name) {
+    const auto& knowledge = test::assets().knowledge;
+    const lesson::Case lesson =
+        scenario::readCase(base::Disk(), CISTERN_SOURCE "/scenarios/" + name + ".yaml", knowledge);
+    const body::Individual animal = lesson::patient(lesson, knowledge);
+    Printed printed;
+    printed.truth = lesson::atDraws(lesson, knowledge);
+    for (std::size_t i = 0; i < lesson.draws.size(); ++i)
+        printed.reports.push_back(
+            lesson::report(lesson, knowledge, animal, printed.truth[i], i, lesson.draws[i].tests));
+    return printed;
+}
+
+using Set = std::set<Analyte>;
+
+bool within(const Set& part, const Set& whole) {
+    return std::includes(whole.begin(), whole.end(), part.begin(), part.end());
+}
+
+} // namespace
+
+TEST_CASE("no smoke: the enzymes are quiet, what the liver makes is low, and little works",
+          "[scenario]") {
+    const Printed p = print("no_smoke_from_the_chimney");
+    CHECK(p.high(0) == Set{Analyte::bilirubin, Analyte::bileAcids});
+    CHECK(within({Analyte::albumin, Analyte::urea, Analyte::cholesterol}, p.low(0)));
+    CHECK(p.value(0, Analyte::bilirubin) < 1.5); // mg/dL: too little to be seen in the gums
+    CHECK(p.truth[0].work(Tissue::liver) < 0.3);
+}
+
+TEST_CASE("the biscuit thief: loud enzymes, a liver that works", "[scenario]") {
+    const Printed p = print("the_biscuit_thief");
+    CHECK(p.high(0) == Set{Analyte::ALP, Analyte::GGT, Analyte::cholesterol});
+    CHECK(within(p.low(0), {Analyte::USG}));
+    CHECK(p.value(0, Analyte::ALP) > 5 * 115); // U/L: many times the upper limit
+    CHECK(p.truth[0].work(Tissue::liver) > 0.98);
+}
+
+TEST_CASE("all legs: no flag against pups, but one against grown dogs", "[scenario]") {
+    const Printed p = print("all_legs");
+    CHECK(p.high(0).empty());
+    CHECK(p.low(0).empty());
+    CHECK(p.value(0, Analyte::ALP) > 2 * 115); // U/L: twice the limit of grown dogs
+    CHECK(p.truth[0].work(Tissue::liver) > 0.98);
+}
+
+TEST_CASE("two from one shed: the same loss, loud in the dog and silent in the cat", "[scenario]") {
+    const Printed dog = print("two_from_one_shed_dog"), cat = print("two_from_one_shed_cat");
+    CHECK(within({Analyte::ALT, Analyte::AST}, dog.high(0)));
+    CHECK(within({Analyte::ALT, Analyte::AST}, cat.high(0)));
+    CHECK(dog.value(1, Analyte::ALT) > 5 * 100); // U/L
+    CHECK(cat.high(1).empty());
+    const double gap = dog.truth[1].work(Tissue::liver) - cat.truth[1].work(Tissue::liver);
+    CHECK(std::abs(gap) < 0.03); // both lost 12 % and differ only in how fast they grow it back
+}
+
+TEST_CASE("the sore thigh: muscle is loud at first and only AST stays, the liver is silent",
+          "[scenario]") {
+    const Printed p = print("the_sore_thigh");
+    CHECK(p.high(0) == Set{Analyte::AST, Analyte::CK});
+    CHECK(p.high(1) == Set{Analyte::AST});
+    CHECK(p.value(0, Analyte::CK) > 4 * 104); // U/L
+    CHECK(p.truth[0].work(Tissue::skeletalMuscle) > 0.99);
+}
+
+TEST_CASE("the closed gate: nearly shut, then open, with the level following behind",
+          "[scenario]") {
+    const Printed p = print("the_closed_gate");
+    CHECK(within({Analyte::ALP, Analyte::GGT, Analyte::bilirubin, Analyte::ALT}, p.high(0)));
+    CHECK(p.low(0).empty());
+    CHECK(p.value(0, Analyte::bilirubin) > 2.5); // mg/dL: seen in the gums
+    CHECK(p.truth[0].work(Tissue::bileDucts) < 0.1);
+    CHECK(within({Analyte::ALP, Analyte::bilirubin}, p.high(1)));
+    CHECK(p.value(1, Analyte::ALP) < 0.7 * p.value(0, Analyte::ALP));
+    CHECK(p.truth[1].work(Tissue::bileDucts) > 0.95);
+    CHECK(p.truth[0].work(Tissue::liver) > 0.9);
+}
+
+TEST_CASE("odd after supper: quiet enzymes, little that works, and bile acids that rise with food",
+          "[scenario]") {
+    const Printed p = print("odd_after_supper");
+    CHECK(p.high(0) == Set{Analyte::bileAcids});
+    CHECK(within({Analyte::urea, Analyte::albumin, Analyte::cholesterol}, p.low(0)));
+    CHECK(p.value(1, Analyte::bileAcids) > 100); // umol/L
+    CHECK(p.value(1, Analyte::bileAcids) > p.value(0, Analyte::bileAcids));
+    CHECK(p.truth[0].work(Tissue::liver) < 0.5);
+    CHECK(p.truth[0].leak(Tissue::liver) < 1.5);
+}
+
+TEST_CASE("three tubes: ALT falls at the pace of its drain, AST is home before it", "[scenario]") {
+    const Printed p = print("three_tubes_in_a_week");
+    CHECK(p.value(0, Analyte::ALT) > 5 * 100); // U/L
+    CHECK(p.value(1, Analyte::ALT) < 0.6 * p.value(0, Analyte::ALT));
+    CHECK(p.high(2) == Set{Analyte::ALT});
+    CHECK(within(p.high(0), {Analyte::ALT, Analyte::AST}));
+    CHECK(p.truth[2].work(Tissue::liver) > 0.9);
+}
+
+TEST_CASE("room to spare: no flag, half of the kidney gone, and a rise against her own value",
+          "[scenario]") {
+    const Printed p = print("room_to_spare");
+    for (std::size_t draw : {std::size_t{0}, std::size_t{1}}) {
+        CHECK(p.high(draw).empty());
+        CHECK(p.low(draw).empty());
+    }
+    CHECK(p.value(1, Analyte::creatinine) > 1.3 * p.value(0, Analyte::creatinine));
+    CHECK(p.value(0, Analyte::USG) > 1.030);
+    CHECK(p.value(1, Analyte::USG) < 1.022);
+    CHECK(p.truth[1].work(Tissue::kidney) < 0.5);
+}
+
+TEST_CASE("one in twenty-five: exactly one flag, just outside, in a well dog", "[scenario]") {
+    const Printed p = print("one_in_twenty_five");
+    CHECK(p.high(0) == Set{Analyte::GGT});
+    CHECK(p.low(0).empty());
+    CHECK(p.value(0, Analyte::GGT) <= 1.25 * 9); // U/L
+}
