@@ -62,6 +62,7 @@ Job declareCases(CLI::App& app) {
 }
 
 int about(World& world) {
+    const Shelf found = shelf(world, shippedCases(world));
     Page page(world.out, world.styled);
     page.paragraph(
         "Cistern is a teaching simulator of lab work in dogs and cats. You work an "
@@ -69,8 +70,6 @@ int about(World& world) {
         "opened. A serum enzyme is the level in a leaking, draining cistern: it says how "
         "much an organ leaks, not how much of it still works.");
     page.blank();
-    const std::vector<std::string> paths = shippedCases(world);
-    const Shelf found = shelf(world, paths);
     if (!found.rows.empty()) {
         print(page, found);
         page.blank();

@@ -1,9 +1,11 @@
 #include "base/fault.h"
 #include "base/text.h"
 #include "lesson/lesson.h"
+#include "report/table.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
+#include "terminal/pages.h"
 
 #include <CLI/CLI.hpp>
 
@@ -15,7 +17,7 @@ namespace cistern::terminal {
 namespace {
 
 std::string summary(const lesson::Case& one) {
-    return one.title + ", " + std::string(body::name(one.who.kind)) + ", " +
+    return "\"" + one.title + "\", " + std::string(body::name(one.who.kind)) + ", " +
            counted(one.insults.size(), "insult") + ", " + counted(one.draws.size(), "draw") + ", " +
            counted(one.organs.size(), "organ") + " asked for";
 }
@@ -33,7 +35,7 @@ std::string flagged(const lab::Report& report) {
     std::vector<std::string> names;
     for (const lab::Result& result : report.results)
         if (result.flag != lab::Flag::none)
-            names.push_back(std::string(body::name(result.analyte)) +
+            names.push_back(spoken(body::name(result.analyte)) +
                             (result.flag == lab::Flag::high ? " high" : " low"));
     return names.empty() ? "nothing" : base::listed(names, "and");
 }
@@ -45,9 +47,8 @@ void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& kn
     std::vector<std::vector<std::string>> rows;
     for (std::size_t d = 0; d < one.draws.size(); ++d)
         for (const body::Tissue organ : one.organs)
-            rows.push_back({std::to_string(d + 1), base::rounded(truth[d].hour, 0.01),
-                            std::string(body::name(organ)),
-                            base::significant(truth[d].leak(organ), 3),
+            rows.push_back({std::to_string(d + 1), report::number(truth[d].hour),
+                            std::string(body::name(organ)), shownNumber(truth[d].leak(organ)),
                             base::rounded(100 * truth[d].work(organ), 0.1)});
     if (!rows.empty())
         page.table({{"draw", true},

@@ -84,7 +84,9 @@ void printHelp(const CLI::App& app, World& world) {
     page.blank();
     page.paragraph(app.get_description());
     page.blank();
-    for (const CLI::Option* option : app.get_options()) printOption(page, *option);
+    for (const bool positional : {true, false})
+        for (const CLI::Option* option : app.get_options())
+            if (option->get_positional() == positional) printOption(page, *option);
     if (!app.get_footer().empty()) {
         page.blank();
         page.paragraph(app.get_footer());
@@ -106,6 +108,16 @@ void printCommands(World& world) {
     page.paragraph("Exit code: 0 done, 1 could not, 2 wrong input or usage.");
     page.blank();
     page.caution();
+}
+
+/// An empty value is a slip of a script, not a wish for what is left out.
+void needValues(const CLI::App& app) {
+    for (const CLI::Option* option : app.get_options())
+        for (const std::string& value : option->results())
+            if (value.empty())
+                throw UsageError(
+                    (option->get_positional() ? option->get_name(true) : option->get_name()) +
+                    " is empty.");
 }
 
 /// Does what the line asks, or throws.
@@ -146,6 +158,7 @@ int obey(const std::vector<std::string>& arguments, World& world) {
     } catch (const CLI::ParseError& error) {
         throw UsageError(sentence(app, error) + " See cistern " + first + " --help.");
     }
+    needValues(app);
     return job(world);
 }
 

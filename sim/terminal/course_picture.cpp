@@ -4,6 +4,7 @@
 #include "drawing/course.h"
 #include "report/text.h"
 #include "terminal/input.h"
+#include "terminal/page.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,12 +12,6 @@
 namespace cistern::terminal {
 
 namespace {
-
-std::string spoken(body::Analyte analyte) {
-    std::string words(body::name(analyte));
-    std::replace(words.begin(), words.end(), '_', ' ');
-    return words;
-}
 
 drawing::Meaning meaning(const lab::Method& method) {
     return method.group == "what works"   ? drawing::Meaning::works
@@ -30,7 +25,7 @@ drawing::LevelLine levelLine(body::Analyte analyte, const body::Individual& anim
     const lab::Method& method = bench.method(analyte);
     const lab::Writing& writing = method.writing(units);
     drawing::LevelLine line;
-    line.name = spoken(analyte);
+    line.name = spoken(body::name(analyte));
     line.unit = base::shown(writing.unit);
     line.meaning = meaning(method);
     line.healthy = body::setPoint(animal, analyte) * writing.factor;

@@ -1,18 +1,22 @@
 #include "base/text.h"
 #include "base/units.h"
 #include "lesson/feedback.h"
+#include "report/table.h"
 #include "report/text.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace cistern::terminal {
 
 namespace {
 
-constexpr int rulerCells = 40;
+constexpr int rulerCells = 40, barCells = 18;
+constexpr double day = 24;               // [h]
+constexpr double longInHours = 10 * day; // [h] a longer course is told in days
 
 /// A scale of text on which values are set: "0.1 ....*.... 1000".
 struct Ruler {
@@ -63,20 +67,18 @@ void openOrgan(Page& page, const lesson::Lesson& lesson, const lesson::OrganTrut
             *said.work);
 }
 
-/// Hours worth showing: about a dozen from the first insult to the last draw, and the draws.
+/// Hours worth showing: about a dozen in round steps from the first insult on, and the draws.
 std::vector<double> watchedHours(const lesson::Lesson& lesson) {
-    constexpr int looks = 10;
+    constexpr int most = 12;
+    constexpr std::array steps{1, 2, 3, 6, 12, 24, 48, 72, 120, 168, 336, 720, 1440, 2160, 4380};
     const double last = lesson.truth().hour;
     const double first = std::min(lesson::firstInsult(lesson.subject()).value_or(last - 24), last);
+    double step = std::ceil((last - first) / most / steps.back()) * steps.back();
+    for (auto one = steps.rbegin(); one != steps.rend(); ++one)
+        if ((last - first) / *one <= most) step = *one;
     std::vector<double> hours;
-    for (int i = 0; i <= looks; ++i)
-        hours.push_back(std::round(first + (last - first) * i / looks));
-    for (const lesson::Taken& draw : lesson.taken()) {
-        const double at = draw.report.specimen.hour;
-        // A round hour close to a draw would only repeat it.
-        std::erase_if(hours, [&](double one) { return std::abs(one - at) < (last - first) / 40; });
-        hours.push_back(at);
-    }
+    for (double hour = first; hour < last; hour += step) hours.push_back(hour);
+    for (const lesson::Taken& draw : lesson.taken()) hours.push_back(draw.report.specimen.hour);
     std::sort(hours.begin(), hours.end());
     hours.erase(std::unique(hours.begin(), hours.end()), hours.end());
     return hours;
@@ -97,8 +99,7 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
     const body::Analyte analyte = leading->analyte;
     const lab::Bench& bench = lesson.knowledge().bench;
     const lab::Method& method = bench.method(analyte);
-    const std::string unit =
-        base::shown((units == lab::Units::si ? method.si : method.conventional).unit);
+    const std::string unit = base::shown(method.writing(units).unit);
     const std::vector<double> hours = watchedHours(lesson);
     const body::Course course =
         body::simulate(lesson::plan(lesson.subject(), lesson.knowledge(), hours));
@@ -106,21 +107,23 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
     for (std::size_t i = 0; i < course.size(); ++i)
         most = std::max(most, course.at(i).level(analyte));
     page.heading("The way there: " + std::string(body::name(organ)) + " and " +
-                 std::string(body::name(analyte)));
+                 spoken(body::name(analyte)));
+    page.paragraph("The truth, before any day-to-day wobble and before the analyzer.");
+    const bool days = hours.back() - hours.front() > longInHours;
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < course.size(); ++i) {
         const body::Snapshot one = course.at(i);
         const double level = one.level(analyte);
-        rows.push_back({report::shownTime(one.hour), shownNumber(one.leak(organ)),
-                        base::rounded(100 * one.work(organ), 1),
+        rows.push_back({days ? base::rounded(one.hour / day, 0.1) : report::number(one.hour),
+                        shownNumber(one.leak(organ)), base::rounded(100 * one.work(organ), 1),
                         lab::printed(level, analyte, bench, units),
-                        bar(most > 0 ? level / most : 0, 24), drawAt(lesson, one.hour)});
+                        bar(most > 0 ? level / most : 0, barCells), drawAt(lesson, one.hour)});
     }
-    page.table({{"time", true},
+    page.table({{days ? "time [d]" : "time [h]", true},
                 {"leak [fold]", true},
                 {"work [%]", true},
-                {std::string(body::name(analyte)) + " [" + unit + "]", true},
-                {"", false},
+                {spoken(body::name(analyte)) + " [" + unit + "]", true},
+                {"", true},
                 {"", false}},
                rows);
 }

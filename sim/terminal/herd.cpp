@@ -211,8 +211,9 @@ void printText(Page& page, const Herd& herd, const lab::Bench& bench, lab::Units
                         put(percentile(truth[i], 0.025)) + " - " + put(percentile(truth[i], 0.975)),
                         enough ? put(low) + " - " + put(high) : "too few",
                         interval ? put(interval->low) + " - " + put(interval->high) : "none",
-                        width > 0 ? offBy(low, interval->low, width) : "",
-                        width > 0 ? offBy(high, interval->high, width) : ""});
+                        width > 0 ? offBy(low, interval->low, width) + " / " +
+                                        offBy(high, interval->high, width)
+                                  : ""});
     }
     page.paragraph(std::to_string(herd.animals) + " " + std::string(body::name(herd.kind)) +
                    "s, seed " + std::to_string(herd.seed) +
@@ -228,12 +229,12 @@ void printText(Page& page, const Herd& herd, const lab::Bench& bench, lab::Units
                 {"true", true},
                 {"measured", true},
                 {"published", true},
-                {"low off", true},
-                {"high off", true}},
+                {"off [%]", true}},
                rows);
     page.blank();
-    page.paragraph("Off: how far the measured limit lies from the published one, in % of the "
-                   "published width. True levels lack day-to-day wobble and the analyzer's error.");
+    page.paragraph("Off: how far the lower and the upper measured limit lie from the published "
+                   "ones, in % of the published width. True levels lack day-to-day wobble and the "
+                   "analyzer's error.");
     page.caution();
 }
 

@@ -34,7 +34,8 @@ std::string trimmedRight(std::string text) {
 } // namespace
 
 void Page::heading(std::string_view text) {
-    out_ << "\n";
+    if (begun_) blank();
+    begun_ = true;
     out_ << (styled_ ? "\x1b[1m" : "") << text << (styled_ ? "\x1b[0m" : "") << "\n";
     out_ << std::string(static_cast<std::size_t>(std::min(base::width(text), pageWidth)), '-')
          << "\n";
@@ -64,11 +65,21 @@ void Page::hanging(std::string_view name, std::string_view text, int at) {
     if (!left.empty()) line(left);
 }
 
+void Page::item(std::string_view text, int indent) {
+    std::string left = std::string(static_cast<std::size_t>(indent), ' ') + "- ";
+    for (const std::string& one : base::wrapped(oneLine(text), pageWidth - indent - gap)) {
+        line(left + one);
+        left = std::string(left.size(), ' ');
+    }
+}
+
 void Page::line(std::string_view text) {
+    begun_ = true;
     out_ << trimmedRight(std::string(text)) << "\n";
 }
 
 void Page::blank() {
+    begun_ = true;
     out_ << "\n";
 }
 
@@ -126,6 +137,12 @@ void Page::caution() {
 
 void Page::bloodCaution() {
     paragraph(bloodCautionText);
+}
+
+std::string spoken(std::string_view name) {
+    std::string words(name);
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
 }
 
 std::string bar(double share, int cells) {

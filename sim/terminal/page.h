@@ -19,13 +19,15 @@ class Page {
 public:
     Page(std::ostream& out, bool styled) : out_(out), styled_(styled) {}
 
-    void heading(std::string_view text); ///< a blank line, the text, a rule of dashes
+    void
+    heading(std::string_view text); ///< a blank line unless it begins the page, the text, a rule
     void paragraph(std::string_view text, int indent = 0); ///< wrapped; line ends are blanks
     void prose(std::string_view text, int indent = 0);     ///< wrapped; blank lines part paragraphs
     /// A name, and beside it what it is: the text starts in column `at` and keeps to it.
     void hanging(std::string_view name, std::string_view text, int at);
     void line(std::string_view text);
     void blank();
+    void item(std::string_view text, int indent); ///< of a list: "- text"
     /// Wraps the widest text column where the table would be wider than the page.
     void table(const std::vector<Column>& columns,
                const std::vector<std::vector<std::string>>& rows, int indent = 0);
@@ -34,11 +36,14 @@ public:
 
 private:
     std::ostream& out_;
-    bool styled_;
+    bool styled_, begun_ = false;
 };
 
 /// The caution of pages on which blood is taken or handled; that of every face is report::caution.
 extern const std::string_view bloodCautionText;
+
+/// "bile acids" of "bile_acids".
+std::string spoken(std::string_view name);
 
 /// A bar of `cells` cells, `share` of it full: "#####.....". Held to 0..1.
 std::string bar(double share, int cells);

@@ -28,6 +28,13 @@ std::string joined(const std::vector<std::string>& parts, std::string_view betwe
     return text;
 }
 
+/// Its first letter small, to follow a colon.
+std::string lowered(std::string_view text) {
+    std::string out(text);
+    out[0] = static_cast<char>(out[0] - 'A' + 'a');
+    return out;
+}
+
 std::string shownBand(const lesson::Band& band, const std::string& unit) {
     return shownNumber(band.best) + " " + unit + " (" + shownNumber(band.low) + " to " +
            shownNumber(band.high) + ")";
@@ -92,7 +99,7 @@ void bedsidePage(Page& page, const lesson::Case& one) {
             absent.push_back(shownFinding(finding));
         else
             page.line("  " + capital(shownFinding(finding)));
-    if (!absent.empty()) page.hanging("Looked for and not there:", base::listed(absent, "or"), 28);
+    if (!absent.empty()) page.hanging("Looked for and not there:", base::listed(absent, "or"), 29);
 }
 
 void reportPage(Page& page, std::ostream& out, const lesson::Lesson& lesson, lab::Units units) {
@@ -113,7 +120,7 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
         std::vector<std::string> names;
         if (test)
             for (const body::Analyte analyte : test->analytes)
-                names.emplace_back(body::name(analyte));
+                names.push_back(spoken(body::name(analyte)));
         const std::string what = !names.empty() ? joined(names, ", ")
                                  : test         ? test->missing
                                                 : "not run here";
@@ -137,6 +144,7 @@ std::string workQuestion(body::Tissue organ, double hour) {
 void questionsPage(Page& page, const lesson::Lesson& lesson) {
     const lesson::Questions ask = lesson.questions();
     page.heading("The questions");
+    if (!ask.organs.empty()) page.paragraph("For leak and work: " + lowered(bandWords));
     int number = 0;
     const auto put = [&](std::string_view text) {
         page.hanging(std::to_string(++number) + ".", text, 6);
@@ -145,11 +153,10 @@ void questionsPage(Page& page, const lesson::Lesson& lesson) {
         put(capital(body::name(organ)) + ", leak. " + leakQuestion(organ, ask.hour));
         put(capital(body::name(organ)) + ", work. " + workQuestion(organ, ask.hour));
     }
-    if (!ask.organs.empty()) page.hanging("", bandWords, 6);
     const auto choices = [&](std::string_view question, const std::vector<std::string>& list) {
         if (list.empty()) return;
         put(question);
-        for (const std::string& one : list) page.hanging("    -", one, 8);
+        for (const std::string& one : list) page.item(one, 6);
     };
     choices(pointsQuestion, ask.explanations);
     choices(nextQuestion, ask.next);
@@ -184,7 +191,8 @@ void readingPage(Page& page, const lesson::Lesson& lesson) {
     }
     if (!ask.next.empty()) put("Next step", said.next.value_or(""));
     std::vector<std::string> doubted;
-    for (const body::Analyte analyte : said.distrusted) doubted.emplace_back(body::name(analyte));
+    for (const body::Analyte analyte : said.distrusted)
+        doubted.push_back(spoken(body::name(analyte)));
     put("Results not trusted", doubted.empty() ? "none" : joined(doubted, ", "));
 }
 

@@ -31,18 +31,20 @@ std::string recorded(const World& world, const std::string& path) {
     return path.empty() || !exists(world, path) ? "" : world.files.read(path, most);
 }
 
-void tryNext(Page& page, const World& world, const lesson::Case& one) {
+void tryNext(Page& page, const World& world, const std::string& file, const lesson::Case& one) {
     page.heading("What to try next");
-    page.hanging("cistern course " + one.name + " --every 6h", "", 4);
-    page.paragraph("the whole truth of this animal over time.", 4);
-    page.hanging("cistern run " + one.name + " --seed " + std::to_string(one.who.seed + 1), "", 4);
-    page.paragraph("the same injury in another animal.", 4);
+    const auto offer = [&](const std::string& command, const std::string& what) {
+        page.paragraph(what, 2);
+        page.line("    " + command);
+    };
+    offer("cistern course " + file + " --every 6h",
+          "The whole truth of this animal over time, as a table or (--format svg) a drawing:");
+    offer("cistern run " + file + " --seed " + std::to_string(one.who.seed + 1),
+          "The same story in another animal:");
     const std::vector<std::string> paths = shippedCases(world);
     for (std::size_t i = 0; i < paths.size(); ++i)
-        if (stem(paths[i]) == one.name && paths.size() > 1) {
-            page.hanging("cistern play " + stem(paths[(i + 1) % paths.size()]), "", 4);
-            page.paragraph("another case.", 4);
-        }
+        if (stem(paths[i]) == one.name && paths.size() > 1)
+            offer("cistern play " + stem(paths[(i + 1) % paths.size()]), "Another case:");
     page.blank();
     page.caution();
 }
@@ -86,7 +88,7 @@ int scripted(World& world, const Wanted& wanted, lesson::Lesson& lesson) {
     readingPage(page, lesson);
     cutawayPage(page, lesson, units);
     marksPage(page, lesson, units);
-    tryNext(page, world, lesson.subject());
+    tryNext(page, world, wanted.file, lesson.subject());
     if (!wanted.record.empty()) world.err << "The record is in " << wanted.record << ".\n";
     return done;
 }
@@ -164,7 +166,7 @@ int sit(World& world, const Wanted& wanted, const lesson::Case& subject,
     try {
         Sitting sitting(world, *lesson, units, save);
         sitting.work();
-        tryNext(page, world, subject);
+        tryNext(page, world, wanted.file, subject);
         if (wanted.record.empty()) saveUnnamed(world, *lesson, true);
     } catch (const Leave& leave) {
         save();

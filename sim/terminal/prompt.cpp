@@ -136,7 +136,7 @@ void Prompt::goOn(const std::string& help) {
 std::size_t Prompt::choose(const std::vector<std::string>& list, int fallback,
                            const std::string& help) {
     for (std::size_t i = 0; i < list.size(); ++i)
-        page_.hanging(base::padLeft(std::to_string(i + 1), 2) + "  " + list[i], "", 6);
+        page_.hanging(base::padLeft(std::to_string(i + 1), 2), list[i], 6);
     for (;;) {
         const std::string text =
             ask("Number", fallback < 0 ? "" : std::to_string(fallback + 1), help);

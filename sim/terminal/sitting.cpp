@@ -277,7 +277,7 @@ bool Sitting::askPoints(std::map<std::string, double>& given) {
                                 : last                  ? rest
                                                         : 0;
         for (;;) {
-            page_.hanging(std::to_string(i + 1) + ". " + list[i], "", 6);
+            page_.paragraph(std::to_string(i + 1) + ". " + list[i], 2);
             const std::string text = prompt_.ask("     points, " + shownNumber(rest) + " left",
                                                  shownNumber(fallback), pointsHelp);
             try {
@@ -331,7 +331,7 @@ void Sitting::distrust() {
     std::vector<std::string> names;
     std::string before;
     for (std::size_t i = 0; i < results.size(); ++i) {
-        names.emplace_back(body::name(results[i]));
+        names.push_back(spoken(body::name(results[i])));
         const auto& said = lesson_.answers().distrusted;
         if (std::find(said.begin(), said.end(), results[i]) != said.end())
             before += (before.empty() ? "" : " ") + std::to_string(i + 1);

@@ -79,6 +79,7 @@ TEST_CASE("arguments that are missing, repeated or too many are refused", "[term
     refuses({"run"}, "FILE is missing");
     refuses({"check"}, "FILE is missing");
     refuses({"herd"}, "SPECIES is missing");
+    refuses({"run", ""}, "FILE is empty");
     refuses({"run", "a", "b"}, "one too many");
     refuses({"run", "the_biscuit_thief", "--seed"}, "--seed needs a value");
     refuses({"run", "the_biscuit_thief", "--seed", "1", "--seed", "2"}, "may be given once");

@@ -155,7 +155,8 @@ TEST_CASE("courses without sense are refused", "[terminal]") {
     refuses({"--from", "-90 y"}, "was born");
     refuses({"--until", "inf h"}, "is not a time");
     refuses({"--analytes", "ALT,,AST"}, "empty entry");
-    refuses({"--analytes", ""}, "empty entry");
+    refuses({"--analytes", ""}, "--analytes is empty");
+    refuses({"--out", ""}, "--out is empty");
     refuses({"--analytes", "ALT,ALT"}, "given twice");
     refuses({"--analytes", "ALTT"}, "perhaps you mean \"ALT\"");
     refuses({"--format", "png"}, "allowed: csv, json or svg");

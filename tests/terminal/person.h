@@ -2,9 +2,11 @@
 #include "base/fault.h"
 #include "terminal/commands.h"
 
+#include <istream>
 #include <map>
 #include <sstream>
 #include <stdexcept>
+#include <streambuf>
 #include <string>
 #include <vector>
 
@@ -38,6 +40,27 @@ private:
     base::Disk disk_;
 };
 
+/// Typed text that appears on the screen as it is read, as a terminal shows it.
+class Keyboard : public std::streambuf {
+public:
+    Keyboard(std::string typed, std::ostream& screen) : typed_(std::move(typed)), screen_(screen) {}
+
+protected:
+    int_type underflow() override {
+        if (at_ == typed_.size()) return traits_type::eof();
+        line_ = typed_.substr(at_, typed_.find('\n', at_) + 1 - at_);
+        at_ += line_.size();
+        screen_ << line_;
+        setg(line_.data(), line_.data(), line_.data() + line_.size());
+        return traits_type::to_int_type(line_[0]);
+    }
+
+private:
+    std::string typed_, line_;
+    std::ostream& screen_;
+    std::size_t at_ = 0;
+};
+
 /// A person at the prompt: what they type, what they see.
 struct Person {
     Desk desk;
@@ -46,8 +69,9 @@ struct Person {
 
     /// Types lines, then closes the input.
     Person& types(const std::string& typed, std::vector<std::string> arguments) {
-        std::istringstream in(typed);
         std::ostringstream out, err;
+        Keyboard keyboard(typed, out);
+        std::istream in(&keyboard);
         terminal::World world{in, out, err, desk, {CISTERN_SOURCE}};
         world.interactive = true;
         code = terminal::runCommandLine(arguments, world);

@@ -126,23 +126,25 @@ std::vector<std::vector<std::string>> csv(const std::string& text) {
     std::vector<std::vector<std::string>> rows;
     std::vector<std::string> row{""};
     bool quoted = false;
+    const auto need = [&](bool right, std::size_t at) {
+        if (!right) FAIL("not RFC 4180 at byte " << at << ": " << text.substr(at, 20));
+    };
     for (std::size_t i = 0; i < text.size(); ++i) {
         const char c = text[i];
         if (quoted && c == '"' && i + 1 < text.size() && text[i + 1] == '"')
             row.back() += text[i++];
         else if (c == '"') {
-            REQUIRE((quoted || row.back().empty()));
+            need(quoted || row.back().empty(), i);
             quoted = !quoted;
         } else if (!quoted && c == ',')
             row.emplace_back();
         else if (!quoted && c == '\r') {
-            REQUIRE(i + 1 < text.size());
-            REQUIRE(text[i + 1] == '\n');
+            need(i + 1 < text.size() && text[i + 1] == '\n', i);
             ++i;
             rows.push_back(row);
             row = {""};
         } else {
-            REQUIRE((quoted || c != '\n'));
+            need(quoted || c != '\n', i);
             row.back() += c;
         }
     }
