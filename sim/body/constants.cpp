@@ -154,11 +154,6 @@ void waterAndKidneyConstants(const Species& s, Constants<double>& c) {
     c.soluteShare = k.soluteShare;
 }
 
-/// The lesser of two shares with its corner rounded, as the stepping code has it.
-double eased(double a, double b) {
-    return 0.5 * (a + b - std::sqrt((a - b) * (a - b) + corner * corner));
-}
-
 void proteinAndSugarConstants(const Species& s, Constants<double>& c) {
     const auto& p = s.protein;
     const double broken = ln2 / p.albuminHalfLife; // in both pools alike
@@ -166,7 +161,7 @@ void proteinAndSugarConstants(const Species& s, Constants<double>& c) {
     c.albuminReturn = p.exchange * p.plasmaShare / (1 - p.plasmaShare) - broken;
     if (!(c.albuminReturn > 0))
         throw std::invalid_argument("albumin leaves the tissues slower than it is broken down");
-    c.albuminMade = broken * plasmaAmount / p.plasmaShare / eased(1, p.reserve);
+    c.albuminMade = broken * plasmaAmount / p.plasmaShare;
     c.albuminTime = 1 / broken;
     c.albuminExchangeTime = 1 / (p.exchange + c.albuminReturn + broken);
     c.albuminLevel = p.albumin;
@@ -177,8 +172,7 @@ void proteinAndSugarConstants(const Species& s, Constants<double>& c) {
     const auto& g = s.sugar;
     c.glucose = g.glucose;
     c.glucoseUptake = g.output / g.space / g.glucose;
-    const double fasting = (1 - g.kidneyShare) * eased(1, g.liverMost) + g.kidneyShare;
-    c.glucoseOutput = g.output / g.space / fasting;
+    c.glucoseOutput = g.output / g.space;
     c.glucoseSpace = g.space;
     c.insulinFree = g.insulinFree;
     c.insulinGain = g.insulinGain;

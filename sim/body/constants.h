@@ -3,8 +3,9 @@
 
 namespace cistern::body {
 
-/// Width over which the corner between demand and reserve is rounded, in healthy outputs. Assumed.
-inline constexpr double corner = 0.05;
+/// Width over which corners are rounded, between demand and reserve and where insulin runs out, in
+/// healthy outputs: no organ stops at an edge. Assumed.
+inline constexpr double corner = 0.1;
 
 /// First-order rates of an animal, each the pace of one lag: y' = rate (target - y).
 enum class Rate {

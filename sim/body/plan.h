@@ -9,8 +9,8 @@ namespace cistern::body {
 /// How finely time is cut. Steps are halvings of the longest. After a change of a drive they start
 /// short and may grow to a part of the time since; while cells die fast they stay short.
 struct Steps {
-    double longest = 1;        ///< [h]
-    double shortest = 1. / 16; ///< first step after a change [h]
+    double longest = 1;       ///< [h]
+    double shortest = 1. / 8; ///< first step after a change [h]
     double afterMeal =
         1. / 4; ///< first step after a change of meals alone, which only bile acids feel [h]
     double ofTimeSince = 1. / 4; ///< longest step as part of the time since the last change

@@ -11,12 +11,13 @@ using namespace cistern::body;
 
 namespace {
 const double ln2 = std::log(2.0);
-/// The lesser of two with the corner rounded over 0.05, scaled by callers so that health is 1.
-double eased(double a, double b) {
-    return (a + b - std::sqrt((a - b) * (a - b) + 0.0025)) / 2;
+/// Corners rounded by a parabola over 0.1 to either side.
+double rounding(double gap) {
+    const double within = std::max(0.1 - std::abs(gap), 0.0);
+    return within * within / 0.4;
 }
-double clip(double x, double low, double high) {
-    return std::min(std::max(x, low), high);
+double eased(double a, double b) {
+    return std::min(a, b) - rounding(a - b);
 }
 } // namespace
 
@@ -236,16 +237,15 @@ void Ode::waterAndKidney(const State& y, const Algebra& x, State& dy) const {
 void Ode::proteinAndSugar(const State& y, const Algebra& x, State& dy) const {
     const auto& pr = p_.protein;
     const double wanted = 1 + pr.demandGain * (1 - y[Ap] / y[Vp] / pr.albumin);
-    dy[Ap] = synA * eased(wanted, pr.reserve * x.work) / eased(1, pr.reserve) + ki * y[Ai] -
-             (pr.exchange + kc) * y[Ap];
+    dy[Ap] = synA * eased(wanted, pr.reserve * x.work) + ki * y[Ai] - (pr.exchange + kc) * y[Ap];
     dy[Ai] = pr.exchange * y[Ap] - (ki + kc) * y[Ai];
     const auto& su = p_.sugar;
     const double i = 1 / (1 + p_.steroid.insulinResistance * y[co]);
-    const double ins = clip(i * (1 + su.insulinGain * (y[Gl] / su.glucose - 1)), 0, su.insulinMost);
+    const double wish = i * (1 + su.insulinGain * (y[Gl] / su.glucose - 1));
+    const double ins = std::min(std::max(wish, 0.0) + rounding(wish), su.insulinMost);
     const double demand = 3 / (1 + 2 * ins);
-    const double out = ((1 - su.kidneyShare) * eased(demand, su.liverMost * x.work) +
-                        su.kidneyShare * std::min(demand, su.liverMost / 2)) /
-                       ((1 - su.kidneyShare) * eased(1, su.liverMost) + su.kidneyShare);
+    const double out = (1 - su.kidneyShare) * eased(demand, su.liverMost * x.work) +
+                       su.kidneyShare * eased(demand, su.liverMost / 2);
     dy[Gl] =
         su.output / su.space * out -
         su.output / su.space / su.glucose * (su.insulinFree + (1 - su.insulinFree) * ins) * y[Gl] -

@@ -18,9 +18,9 @@ struct BileDrive {
 };
 
 /// Bilirubin and bile acids move within the hour; they take so many parts of a step.
-inline constexpr int bilirubinParts = 4;
+inline constexpr int bilirubinParts = 2;
 inline constexpr int bilirubinPasses = 2;
-inline constexpr int acidParts = 4;
+inline constexpr int acidParts = 2;
 inline constexpr int acidPasses = 3;
 
 /// The pool drains faster the less there is of it. It is solved as a lag at the slope that the loss

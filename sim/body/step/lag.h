@@ -109,10 +109,21 @@ inline Track part(const Track& t, int k, int n) {
     return {at(k * width), at((k + 0.5) * width), at((k + 1) * width)};
 }
 
-/// The lesser of two shares, its corner rounded: reserve does not end all at once.
+/// What rounds a corner off, for two lines that are `gap` apart: a parabola where they are closer
+/// than `corner`, nothing further away.
+inline Lane rounding(Lane gap) {
+    const Lane within = most(corner - most(gap, -gap), 0.0);
+    return within * within * (0.25 / corner);
+}
+
+/// The lesser of two shares, its corner rounded.
 inline Lane eased(Lane a, Lane b) {
-    const Lane gap = a - b;
-    return 0.5 * (a + b - root(gap * gap + corner * corner));
+    return least(a, b) - rounding(a - b);
+}
+
+/// The part of a share above zero, its corner rounded.
+inline Lane positive(Lane x) {
+    return most(x, 0.0) + rounding(x);
 }
 
 } // namespace cistern::body::CISTERN_UNIT

@@ -44,8 +44,8 @@ struct SugarDrive {
 
 /// Glucose moves within the hour and nothing but urine waits for it, so it takes so many parts of a
 /// step.
-inline constexpr int sugarParts = 4;
-inline constexpr int sugarPasses = 2;
+inline constexpr int sugarParts = 2;
+inline constexpr int sugarPasses = 4;
 
 /// Glucose answers to itself through insulin. It is solved as a lag at the slope of its own balance
 /// where the part starts, with the rest in the target: first as if the rest stood still, then in so
@@ -56,12 +56,12 @@ inline Lane glucosePart(const Step& s, Lane begin, const SugarDrive& d, Lane hou
                perGlucose = c.insulinGain / c.glucose;
     const auto insulin = [&](int i, Lane level) {
         const Lane wanted = d.sensitivity[i] * (1.0 - c.insulinGain + perGlucose * level);
-        return between(0.0, wanted, c.insulinMost);
+        return least(positive(wanted), c.insulinMost);
     };
     const auto change = [&](int i, Lane level, Lane ins) {
         const Lane demand = 3.0 / (1.0 + 2.0 * ins);
         const Lane made = liverShare * eased(demand, c.liverMost * d.work[i]) +
-                          c.kidneyShare * least(demand, 0.5 * c.liverMost);
+                          c.kidneyShare * eased(demand, 0.5 * c.liverMost);
         return c.glucoseOutput * made - c.glucoseUptake * (c.insulinFree + fed * ins) * level -
                d.spill[i] * most(level - c.glucoseThreshold, 0.0);
     };
