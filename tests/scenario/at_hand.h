@@ -32,9 +32,13 @@ public:
     }
     std::string read(const std::string& path, std::size_t) const override {
         const auto at = texts.find(path);
-        if (at == texts.end())
-            throw base::InputError(
-                {{base::FaultKind::unreadable, {path, 0, 0}, "the file", "no such file", "", ""}});
+        if (at == texts.end()) {
+            base::Fault fault;
+            fault.kind = base::FaultKind::unreadable;
+            fault.place.file = path;
+            fault.subject = "the file";
+            throw base::InputError(std::vector<base::Fault>{fault});
+        }
         return at->second;
     }
     void write(const std::string& path, const std::string& text) override { texts[path] = text; }
