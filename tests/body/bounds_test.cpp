@@ -1,0 +1,46 @@
+#include "reference/animals.h"
+#include "reference/schedule.h"
+
+#include <catch2/catch.hpp>
+
+using namespace cistern::body;
+using namespace reference;
+
+namespace {
+
+bool within(const Course& c) {
+    return c.table().isFinite().all() && c.table().minCoeff() >= 0 &&
+           c.table().leftCols(reading::leak).maxCoeff() <= 1 + 1e-9; // work: at most all of it
+}
+
+} // namespace
+
+TEST_CASE("No reading of a random animal is ever negative or endless", "[body]") {
+    for (std::uint64_t number = 0; number < 300; ++number) {
+        CAPTURE(number);
+        CHECK(within(simulate(randomPlan(known().dog, known().cat, number, 14))));
+    }
+}
+
+TEST_CASE("Every insult at its greatest leaves readings that a body can have", "[body]") {
+    for (Kind kind : {Kind::dog, Kind::cat})
+        for (const InsultKind& insult : known().insults)
+            for (double hours : {6.0, 400.0}) {
+                const Individual animal = adult(kind);
+                const Insult worst{&insult, insult.most, 0, hours};
+                CAPTURE(name(kind), insult.name, hours);
+                CHECK(within(course(animal, windows(worst, animal.own), every(1, 800))));
+            }
+}
+
+TEST_CASE("All insults together, each at its greatest, are survived by the equations", "[body]") {
+    for (Kind kind : {Kind::dog, Kind::cat}) {
+        const Individual animal = adult(kind);
+        std::vector<Window> all;
+        for (const InsultKind& insult : known().insults)
+            for (const Window& w : windows({&insult, insult.most, 0, 300}, animal.own))
+                all.push_back(w);
+        CAPTURE(name(kind));
+        CHECK(within(course(animal, all, every(1, 800))));
+    }
+}

@@ -1,0 +1,93 @@
+#include "reference/animals.h"
+
+#include <catch2/catch.hpp>
+
+#include <map>
+
+using namespace cistern::body;
+using namespace reference;
+
+namespace {
+
+Course stepped(Kind kind, const std::vector<Window>& windows, double step) {
+    Plan plan{adult(kind), windows, 0, every(4, 48), {}};
+    plan.steps.longest = plan.steps.shortest = plan.steps.afterMeal = step;
+    plan.steps.ofDeath = 1; // the step is ours alone
+    return simulate(plan);
+}
+
+double apart(const Course& a, const Course& b) {
+    const auto analytesOf = [](const Course& c) {
+        return c.table().middleCols(reading::analyte, analyteCount);
+    };
+    return ((analytesOf(a) - analytesOf(b)) / analytesOf(b)).abs().maxCoeff();
+}
+
+using Cases = std::map<std::string, std::vector<Window>>;
+
+const Cases& smoothCases() {
+    static const Cases cases{{"necrosis", {{Drive::liverDeath, 0, 1000, 0.01}}},
+                             {"injury", {{Drive::liverLeak, 0, 1000, 10}}},
+                             {"obstruction", {{Drive::bileBlock, 0, 1000, 0.9}}},
+                             {"cholestasis", {{Drive::canalicularBlock, 0, 1000, 0.7}}},
+                             {"shunt", {{Drive::shunt, 0, 1000, 0.8}}},
+                             {"steroid", {{Drive::steroidDose, 0, 1000, 0.8}}},
+                             {"phenobarbital", {{Drive::phenobarbitalDose, 0, 1000, 8}}},
+                             {"muscle", {{Drive::muscleDeath, 0, 1000, 0.002}}},
+                             {"hemolysis", {{Drive::hemeLoad, 0, 1000, 3}}},
+                             {"nephrons", {{Drive::nephronDeath, 0, 1000, 0.01}}},
+                             {"stun", {{Drive::nephronStun, 0, 1000, 0.02}}},
+                             {"outflow", {{Drive::outflowBlock, 0, 1000, 0.9}}},
+                             {"fasting", {{Drive::foodMissing, 0, 1000, 1}}}};
+    return cases;
+}
+
+/// Parts that are met to second order: the scar that slows regrowth within a step, and the plasma
+/// that leaves with lost water.
+const Cases& secondOrderCases() {
+    static const Cases cases{
+        {"fibrosis", {{Drive::liverDeath, 0, 1000, 0.003}, {Drive::liverScar, 0, 1000, 0.003}}},
+        {"water", {{Drive::waterLoss, 0, 1000, 0.001}}}};
+    return cases;
+}
+
+struct Errors {
+    double whole, half, quarter;
+};
+
+Errors errors(Kind kind, const std::vector<Window>& windows) {
+    const Course exact = stepped(kind, windows, 1.0 / 64);
+    return {apart(stepped(kind, windows, 1), exact), apart(stepped(kind, windows, 0.5), exact),
+            apart(stepped(kind, windows, 0.25), exact)};
+}
+
+} // namespace
+
+// Where nothing jumps, halving the step divides the error by about 2^4; 2^3 is the least allowed.
+// Errors below 1e-9 are not judged: rounding and the fine run's own error begin to show.
+TEST_CASE("Halving the step divides the error by eight at least, about sixteen", "[body]") {
+    std::vector<double> orders;
+    for (Kind kind : {Kind::dog, Kind::cat})
+        for (const auto& [what, windows] : smoothCases()) {
+            const Errors e = errors(kind, windows);
+            CAPTURE(name(kind), what, e.whole, e.half, e.quarter);
+            if (e.half > 1e-9) CHECK(std::log2(e.whole / e.half) > 3);
+            if (e.quarter > 1e-9) CHECK(std::log2(e.half / e.quarter) > 3);
+            if (e.half > 1e-9) orders.push_back(std::log2(e.whole / e.half));
+        }
+    std::sort(orders.begin(), orders.end());
+    CAPTURE(orders);
+    REQUIRE(orders.size() >= 20);
+    CHECK(orders[orders.size() / 2] > 3.8); // the middle one
+}
+
+// Second order, but so small (below 1e-6 at whole hours) that the bound of 1e-4 never feels it.
+TEST_CASE("Scar and loss of water are met to second order, with a small error", "[body]") {
+    for (Kind kind : {Kind::dog, Kind::cat})
+        for (const auto& [what, windows] : secondOrderCases()) {
+            const Errors e = errors(kind, windows);
+            CAPTURE(name(kind), what, e.whole, e.half, e.quarter);
+            CHECK(e.whole < 1e-6);
+            CHECK(std::log2(e.half / e.quarter) > 1.8);
+        }
+}
