@@ -42,7 +42,7 @@ std::string_view predicate(FaultKind kind) {
     case FaultKind::outOfRange:
         return "is out of range";
     case FaultKind::notABoolean:
-        return "is neither yes nor no";
+        return "is neither true nor false";
     case FaultKind::unknownName:
         return "is not a name known here";
     case FaultKind::wrongOrder:
