@@ -7,6 +7,7 @@
 #include <cmath>
 #include <exception>
 #include <mutex>
+#include <optional>
 #include <stdexcept>
 #include <thread>
 
@@ -46,26 +47,55 @@ void check(std::span<const double> hours, const double* rows) {
         }
 }
 
-/// Simulates up to one animal a lane.
-std::vector<Course> together(std::span<const Plan* const> plans) {
-    std::vector<Course::Table> tables;
-    std::vector<std::span<const double>> looks;
-    std::vector<double*> rows;
-    tables.reserve(plans.size());
-    for (const Plan* plan : plans) {
-        plan->validate();
-        tables.emplace_back(static_cast<Eigen::Index>(plan->looks.size()), reading::count);
-        looks.emplace_back(plan->looks);
-        rows.push_back(tables.back().data());
-    }
-    Batch(unitInUse(), plans).march(looks, rows);
-    std::vector<Course> courses;
-    for (std::size_t i = 0; i < plans.size(); ++i) {
-        check(plans[i]->looks, rows[i]);
-        courses.emplace_back(plans[i]->looks, std::move(tables[i]));
-    }
-    return courses;
+Course::Table tableFor(const Plan& plan) {
+    return Course::Table(static_cast<Eigen::Index>(plan.looks.size()), reading::count);
 }
+
+/// One worker's lanes: each animal that arrives is shown, and the next takes its lane.
+class Relay {
+public:
+    Relay(const std::function<std::size_t()>& next, std::size_t animals,
+          const std::function<Plan(std::size_t)>& plan,
+          const std::function<void(std::size_t, const Course&)>& visit)
+        : next_(next), animals_(animals), plan_(plan), visit_(visit) {}
+
+    void run() {
+        std::vector<Rider> riders(static_cast<std::size_t>(unitInUse().lanes));
+        std::optional<Batch> batch;
+        do {
+            for (std::size_t lane = 0; lane < riders.size(); ++lane)
+                if (!batch || batch->idle(static_cast<int>(lane)))
+                    change(batch, static_cast<int>(lane), riders[lane]);
+        } while (batch && batch->march());
+    }
+
+private:
+    struct Rider {
+        bool aboard = false;
+        std::size_t number = 0;
+        Plan plan;
+        Course::Table rows;
+    };
+    const std::function<std::size_t()>& next_;
+    std::size_t animals_;
+    const std::function<Plan(std::size_t)>& plan_;
+    const std::function<void(std::size_t, const Course&)>& visit_;
+
+    void change(std::optional<Batch>& batch, int lane, Rider& rider) {
+        if (rider.aboard) {
+            check(rider.plan.looks, rider.rows.data());
+            visit_(rider.number, Course(rider.plan.looks, std::move(rider.rows)));
+        }
+        rider.aboard = (rider.number = next_()) < animals_;
+        if (!rider.aboard) return;
+        rider.plan = plan_(rider.number);
+        rider.plan.validate();
+        rider.rows = tableFor(rider.plan);
+        if (!batch) batch.emplace(unitInUse(), rider.plan);
+        batch->place(lane, rider.plan);
+        batch->send(lane, rider.plan.looks, rider.rows.data());
+    }
+};
 
 } // namespace
 
@@ -81,31 +111,29 @@ Snapshot Course::at(std::size_t look) const {
 }
 
 Course simulate(const Plan& plan) {
-    const Plan* one = &plan;
-    return std::move(together({&one, 1}).front());
+    plan.validate();
+    Course::Table rows = tableFor(plan);
+    Batch batch(unitInUse(), plan);
+    batch.place(0, plan);
+    batch.send(0, plan.looks, rows.data());
+    batch.march();
+    check(plan.looks, rows.data());
+    return {plan.looks, std::move(rows)};
 }
 
 void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
               const std::function<void(std::size_t, const Course&)>& visit, int threads) {
-    const auto lanes = static_cast<std::size_t>(unitInUse().lanes);
-    std::atomic<std::size_t> next{0};
+    std::atomic<std::size_t> count{0};
+    const std::function<std::size_t()> next = [&] { return count++; };
     std::exception_ptr failure;
     std::mutex failing;
     const auto work = [&] {
         try {
-            for (std::size_t first; (first = next.fetch_add(lanes)) < animals;) {
-                std::vector<Plan> plans;
-                for (std::size_t i = first; i < std::min(first + lanes, animals); ++i)
-                    plans.push_back(plan(i));
-                std::vector<const Plan*> each;
-                for (const Plan& one : plans) each.push_back(&one);
-                const std::vector<Course> courses = together(each);
-                for (std::size_t i = 0; i < courses.size(); ++i) visit(first + i, courses[i]);
-            }
+            Relay(next, animals, plan, visit).run();
         } catch (...) {
             const std::lock_guard lock(failing);
             if (!failure) failure = std::current_exception();
-            next = animals;
+            count = animals;
         }
     };
     std::vector<std::thread> others;
@@ -117,28 +145,28 @@ void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
 
 struct Run::Inside {
     Plan plan;
-    const Plan* one = &plan;
     Batch batch;
-    double hour;
-    explicit Inside(const Plan& from)
-        : plan(from), batch(unitInUse(), {&one, 1}), hour(from.from) {}
+    explicit Inside(const Plan& from) : plan(from), batch(unitInUse(), plan) {
+        batch.place(0, plan);
+    }
 };
 
 Run::Run(const Plan& plan) {
     plan.validate();
     inside_ = std::make_unique<Inside>(plan);
+    hour_ = plan.from;
 }
 Run::~Run() = default;
 Run::Run(Run&&) noexcept = default;
 
 Snapshot Run::advance(double hour) {
-    if (!(hour >= inside_->hour)) throw std::invalid_argument("a run moves on, never back");
+    if (!(hour >= hour_)) throw std::invalid_argument("a run moves on, never back");
     Snapshot s;
-    s.hour = inside_->hour = hour;
+    s.hour = hour_ = hour;
     const std::span<const double> look(&hour, 1);
-    double* row = s.value.data();
-    inside_->batch.march({&look, 1}, {&row, 1});
-    check(look, row);
+    inside_->batch.send(0, look, s.value.data());
+    inside_->batch.march();
+    check(look, s.value.data());
     return s;
 }
 

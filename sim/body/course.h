@@ -62,6 +62,7 @@ public:
 private:
     struct Inside;
     std::unique_ptr<Inside> inside_;
+    double hour_ = 0;
 };
 
 /// Simulates many animals and shows each one's outcome once, in no set order, from `threads`

@@ -83,70 +83,82 @@ void Batch::Free::operator()(void* memory) const {
     ::operator delete (memory, std::align_val_t{blockAlignment});
 }
 
-Batch::Batch(const Unit& unit, std::span<const Plan* const> plans)
+Batch::Batch(const Unit& unit, const Plan& first)
     : unit_(unit),
       block_(::operator new (unit.bytes, std::align_val_t{blockAlignment})),
-      pace_(static_cast<std::size_t>(unit.lanes), 0.0) {
-    for (int lane = 0; lane < unit.lanes; ++lane) {
-        // Lanes without an animal of their own hold the first one, standing still.
-        const auto i = static_cast<std::size_t>(lane);
-        const Plan& plan = i < plans.size() ? *plans[i] : *plans[0];
-        const Constants<double> c = constants(plan.animal);
-        unit_.load(block_.get(), lane, c, healthy(plan.animal, c, plan.animal.who.age + plan.from));
-        if (i < plans.size()) clocks_.emplace_back(plan);
-    }
+      journeys_(static_cast<std::size_t>(unit.lanes)) {
     const std::array<double, driveCount> none{};
     for (int lane = 0; lane < unit.lanes; ++lane) {
-        unit_.pace(block_.get(), lane, 0);
-        if (static_cast<std::size_t>(lane) < clocks_.size())
-            drive(lane);
-        else
-            unit_.drive(block_.get(), lane, none.data());
+        const Constants<double> c = constants(first.animal);
+        unit_.load(block_.get(), lane, c,
+                   healthy(first.animal, c, first.animal.who.age + first.from));
+        unit_.drive(block_.get(), lane, none.data());
+        pace(lane, 0);
     }
+}
+
+void Batch::place(int lane, const Plan& plan) {
+    const Constants<double> c = constants(plan.animal);
+    unit_.load(block_.get(), lane, c, healthy(plan.animal, c, plan.animal.who.age + plan.from));
+    Journey& journey = journeys_[static_cast<std::size_t>(lane)];
+    journey = {};
+    journey.clock.emplace(plan);
+    drive(lane);
+}
+
+void Batch::send(int lane, std::span<const double> looks, double* rows) {
+    Journey& journey = journeys_[static_cast<std::size_t>(lane)];
+    journey.looks = looks;
+    journey.rows = rows;
+    journey.done = 0;
 }
 
 void Batch::drive(int lane) {
     std::array<double, driveCount> values{};
-    clocks_[static_cast<std::size_t>(lane)].drives(values.data());
+    journeys_[static_cast<std::size_t>(lane)].clock->drives(values.data());
     unit_.drive(block_.get(), lane, values.data());
 }
 
 void Batch::pace(int lane, double hours) {
-    double& set = pace_[static_cast<std::size_t>(lane)];
+    double& set = journeys_[static_cast<std::size_t>(lane)].pace;
     if (set == hours) return;
     set = hours;
     unit_.pace(block_.get(), lane, hours);
 }
 
-void Batch::march(std::span<const std::span<const double>> looks, std::span<double* const> rows) {
-    std::vector<std::size_t> done(clocks_.size(), 0);
-    std::vector<int> arriving;
-    while (true) {
-        arriving.clear();
-        bool moving = false;
-        for (std::size_t i = 0; i < clocks_.size(); ++i) {
-            const int lane = static_cast<int>(i);
-            if (done[i] == looks[i].size()) {
-                pace(lane, 0);
-                continue;
-            }
-            moving = true;
-            const double until = looks[i][done[i]];
-            const double hours = clocks_[i].next(until);
-            pace(lane, hours);
-            if (until - clocks_[i].now() <= hours) arriving.push_back(lane);
+void Batch::step() {
+    bool looking = false;
+    for (int lane = 0; lane < unit_.lanes; ++lane) {
+        const Journey& journey = journeys_[static_cast<std::size_t>(lane)];
+        if (!journey.underWay()) {
+            pace(lane, 0);
+            continue;
         }
-        if (!moving) return;
-        unit_.step(block_.get(), !arriving.empty());
-        for (int lane : arriving) {
-            const auto i = static_cast<std::size_t>(lane);
-            const double until = looks[i][done[i]];
-            for (; done[i] < looks[i].size() && looks[i][done[i]] <= until; ++done[i])
-                unit_.read(block_.get(), lane, rows[i] + done[i] * reading::count);
-        }
-        for (std::size_t i = 0; i < clocks_.size(); ++i)
-            if (pace_[i] > 0 && clocks_[i].advance(pace_[i])) drive(static_cast<int>(i));
+        const double until = journey.looks[journey.done];
+        const double hours = journey.clock->next(until);
+        pace(lane, hours);
+        looking = looking || until - journey.clock->now() <= hours;
     }
+    unit_.step(block_.get(), looking);
+}
+
+bool Batch::march() {
+    const auto busy = [](const Journey& journey) { return journey.underWay(); };
+    if (std::none_of(journeys_.begin(), journeys_.end(), busy)) return false;
+    for (bool arrived = false; !arrived;) {
+        step();
+        for (int lane = 0; lane < unit_.lanes; ++lane) {
+            Journey& journey = journeys_[static_cast<std::size_t>(lane)];
+            if (!journey.underWay()) continue;
+            const double until = journey.looks[journey.done];
+            if (until - journey.clock->now() <= journey.pace)
+                for (; journey.underWay() && journey.looks[journey.done] <= until; ++journey.done)
+                    unit_.read(block_.get(), lane, journey.rows + journey.done * reading::count);
+            if (journey.pace > 0 && journey.clock->advance(journey.pace)) drive(lane);
+            arrived = arrived || !journey.underWay();
+        }
+    }
+    return true;
 }
 
 namespace {

@@ -3,6 +3,7 @@
 #include "body/unit.h"
 
 #include <memory>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -32,24 +33,40 @@ private:
     void changed();
 };
 
-/// Several animals moving at once, one a lane.
+/// Several animals moving at once, one a lane, each at its own pace. A lane that has arrived can
+/// take the next animal while the others go on.
 class Batch {
 public:
-    /// At most unit.lanes plans, at least one. The plans must outlive the batch.
-    Batch(const Unit& unit, std::span<const Plan* const> plans);
-    /// Moves each animal through its looks, writing reading::count values a look into rows[lane].
-    void march(std::span<const std::span<const double>> looks, std::span<double* const> rows);
+    /// Every lane holds the first plan's animal, standing still, until it gets one of its own.
+    Batch(const Unit& unit, const Plan& first);
+    /// Puts a plan's animal into a lane, healthy at the plan's start.
+    void place(int lane, const Plan& plan);
+    /// Sends a lane through hours to look at, writing reading::count values a look into rows. Both
+    /// must stay until it has arrived.
+    void send(int lane, std::span<const double> looks, double* rows);
+    /// Whether a lane has seen all its looks, or has none.
+    bool idle(int lane) const { return !journeys_[static_cast<std::size_t>(lane)].underWay(); }
+    /// Moves all lanes that are under way until at least one arrives. False if none is under way.
+    bool march();
 
 private:
     struct Free {
         void operator()(void* memory) const;
     };
+    struct Journey {
+        std::optional<Clock> clock;
+        std::span<const double> looks;
+        double* rows = nullptr;
+        std::size_t done = 0;
+        double pace = -1; ///< step set in the lane [h]
+        bool underWay() const { return done < looks.size(); }
+    };
     const Unit& unit_;
     std::unique_ptr<void, Free> block_;
-    std::vector<Clock> clocks_;
-    std::vector<double> pace_; ///< step set in each lane
+    std::vector<Journey> journeys_;
     void drive(int lane);
     void pace(int lane, double hours);
+    void step();
 };
 
 /// The unit in use: the widest that this machine runs, unless useLanes() chose another.

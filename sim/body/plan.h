@@ -12,7 +12,7 @@ struct Steps {
     double longest = 1;       ///< [h]
     double shortest = 1. / 8; ///< first step after a change [h]
     double afterMeal =
-        1. / 4; ///< first step after a change of meals alone, which only bile acids feel [h]
+        1. / 2; ///< first step after a change of meals alone, which only bile acids feel [h]
     double ofTimeSince = 1. / 4; ///< longest step as part of the time since the last change
     double ofDeath = 1. / 8;     ///< largest share of a tissue that may die within a step
 };
