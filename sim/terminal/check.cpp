@@ -119,10 +119,11 @@ Job declareCheck(CLI::App& app) {
     const auto files = std::make_shared<std::vector<std::string>>();
     app.add_option("FILE", *files, "Scenario files, or bare names of cases that came along.")
         ->required();
-    app.footer("A sound file gets a line that ends its faults before a class finds them: what is "
-               "true at each draw, what the report will flag, and what the marks go by. Leak is "
-               "release per gram of living tissue over the animal's own healthy release; work is "
-               "the share of the healthy organ that still functions.");
+    app.footer(
+        "Every fault of a file is told with its place. For a sound file: what is true at each "
+        "draw, what the report will flag, and what the marks go by. Leak is release per "
+        "gram of living tissue over the animal's own healthy release; work is the share of "
+        "the healthy organ that still functions.");
     return [files](World& world) { return check(world, *files); };
 }
 

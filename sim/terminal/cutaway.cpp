@@ -114,7 +114,7 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
     for (std::size_t i = 0; i < course.size(); ++i) {
         const body::Snapshot one = course.at(i);
         const double level = one.level(analyte);
-        rows.push_back({days ? base::rounded(one.hour / day, 0.1) : report::number(one.hour),
+        rows.push_back({report::number(days ? std::round(10 * one.hour / day) / 10 : one.hour),
                         shownNumber(one.leak(organ)), base::rounded(100 * one.work(organ), 1),
                         lab::printed(level, analyte, bench, units),
                         bar(most > 0 ? level / most : 0, barCells), drawAt(lesson, one.hour)});

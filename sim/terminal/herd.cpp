@@ -285,6 +285,10 @@ Job declareHerd(CLI::App& app) {
     option("--seed", wanted->seed, "Another herd, by number; 1 if left out.", "N");
     option("--units", wanted->units, "conventional (left out) or si.", "NAME");
     option("--format", wanted->format, "text (left out) or csv, a row an animal.", "NAME");
+    app.footer(
+        "For example: cistern herd cat --insult \"hepatocyte necrosis\" --severity \"10 %\". "
+        "Text shows the middle 95 % of every result, true and measured, beside the "
+        "published interval. True levels lack day-to-day wobble and the analyzer's error.");
     return [wanted](World& world) { return look(world, *wanted); };
 }
 

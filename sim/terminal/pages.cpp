@@ -129,16 +129,16 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
 }
 
 std::string leakQuestion(body::Tissue organ, double hour) {
-    return "How much does each gram of living tissue leak at " + report::shownTime(hour) +
-           "? In fold of the animal's own healthy release: 1 = as in health, 10 = ten times as "
-           "much (" +
-           std::string(body::name(organ)) + ", 0.1 to 1000).";
+    return "How much did each living gram of the " + std::string(body::name(organ)) + " leak at " +
+           report::shownTime(hour) +
+           ", in fold of this animal's own healthy release? 1 = as in health, 10 = ten times; 0.1 "
+           "to 1000.";
 }
 
 std::string workQuestion(body::Tissue organ, double hour) {
-    return "How much of the organ still works at " + report::shownTime(hour) +
-           "? In % of the healthy organ: 100 = all of it, 25 = a quarter (" +
-           std::string(body::name(organ)) + ", 0 to 150).";
+    return "How much of the " + std::string(body::name(organ)) + " still worked at " +
+           report::shownTime(hour) +
+           ", in % of the healthy organ? 100 = all of it, 25 = a quarter; 0 to 150.";
 }
 
 void questionsPage(Page& page, const lesson::Lesson& lesson) {

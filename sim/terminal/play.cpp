@@ -164,7 +164,7 @@ int sit(World& world, const Wanted& wanted, const lesson::Case& subject,
                   << " holds other marks than this program gives: the case or "
                      "the program has changed since.\n";
     try {
-        Sitting sitting(world, *lesson, units, save);
+        Sitting sitting(world, page, *lesson, units, save);
         sitting.work();
         tryNext(page, world, wanted.file, subject);
         if (wanted.record.empty()) saveUnnamed(world, *lesson, true);

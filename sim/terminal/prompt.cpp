@@ -99,7 +99,7 @@ bool Prompt::handled(const std::string& text, const std::string& help) {
     if (text == "q") throw Leave{true};
     if (text == "b") throw StepBack{};
     if (text == "?") {
-        page_.paragraph(help, 2);
+        page_.prose(help, 2);
         std::string keys = "? explains, b goes back, q saves and leaves";
         for (const Side& side : sides_) keys += ", " + side.letter + " " + side.words;
         page_.paragraph(keys + "; an empty line takes what stands in brackets.", 2);

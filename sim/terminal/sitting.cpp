@@ -20,11 +20,11 @@ const std::string leakHelp =
     "Leak is release per gram of living tissue over the animal's own healthy release: 1 = as in "
     "health, 10 = ten times. It is what fills the blood with the organ's enzymes, together with "
     "how much tissue there is and how slowly the enzyme drains. Three numbers on one line give "
-    "most likely, low end and high end at once.";
+    "most likely, low end and high end at once.\n\n";
 const std::string workHelp =
     "Work is the share of the healthy organ that still functions, in %: 100 = all of it. An organ "
     "can leak much and work well, or leak little because little of it is left. Three numbers on "
-    "one line give most likely, low end and high end at once.";
+    "one line give most likely, low end and high end at once.\n\n";
 const std::string pointsHelp =
     "Give each line as many of 100 points as you would bet on it; \"even\" spreads what is left "
     "over this line and those below it. Points on what is not true cost; points spread by honest "
@@ -50,13 +50,13 @@ std::vector<std::string> words(const std::string& text) {
 
 } // namespace
 
-Sitting::Sitting(World& world, lesson::Lesson& lesson, lab::Units& units,
+Sitting::Sitting(World& world, Page& page, lesson::Lesson& lesson, lab::Units& units,
                  std::function<void()> save)
     : world_(world),
       lesson_(lesson),
       units_(units),
       save_(std::move(save)),
-      page_(world.out, world.styled),
+      page_(page),
       prompt_(world) {
     addSteps();
     prompt_.sides({{"r", "shows the report again", [this] { showReport(); }},
@@ -142,8 +142,13 @@ void Sitting::showReport() {
 
 void Sitting::bedside() {
     bedsidePage(page_, lesson_.subject());
-    prompt_.goOn("Read the patient, the history and the exam: they decide what a number means. "
-                 "Next you choose the draws and their tests.");
+    std::string help = "Read the patient, the history and the exam: they decide what a number "
+                       "means. Next you choose the draws and their tests.";
+    for (const lesson::Finding& finding : lesson_.subject().exam)
+        for (const lesson::FindingKind& kind : lesson_.knowledge().findings)
+            if (kind.name == finding.name)
+                help += "\n\n" + capital(kind.name) + ": " + kind.meaning;
+    prompt_.goOn(help);
 }
 
 void Sitting::tests(std::size_t draw) {
@@ -240,14 +245,14 @@ void Sitting::leak(body::Tissue organ) {
     const auto before = said.contains(organ) ? said.at(organ).leak : std::nullopt;
     page_.heading(place() + capital(body::name(organ)) + ", leak");
     page_.paragraph(leakQuestion(organ, lesson_.questions().hour));
-    page_.paragraph(bandWords);
+    if (at_ == first()) page_.paragraph(bandWords);
     const Band given = band(
         "fold", lesson::leastLeak, lesson::mostLeak, before,
         [](double best) {
             return Band{best, std::max(best / 2, lesson::leastLeak),
                         std::min(best * 2, lesson::mostLeak)};
         },
-        leakHelp);
+        leakHelp + std::string(bandWords));
     unlessSame(before == given, lesson::SetLeak{organ, given});
 }
 
@@ -263,7 +268,7 @@ void Sitting::workShare(body::Tissue organ) {
             return Band{best, std::max(best - about, lesson::leastWork),
                         std::min(best + about, lesson::mostWork)};
         },
-        workHelp);
+        workHelp + std::string(bandWords));
     unlessSame(before == given, lesson::SetWork{organ, given});
 }
 
@@ -360,11 +365,7 @@ void Sitting::distrust() {
 }
 
 void Sitting::review() {
-    const std::size_t first = static_cast<std::size_t>(
-        std::find_if(steps_.begin(), steps_.end(),
-                     [](const Step& step) { return step.stage == Stage::reading; }) -
-        steps_.begin());
-    const std::size_t answers = steps_.size() - 1 - first;
+    const std::size_t answers = steps_.size() - 1 - first();
     for (;;) {
         readingPage(page_, lesson_);
         for (const std::string& lack : lesson_.missing()) page_.paragraph(lack);
@@ -391,7 +392,7 @@ void Sitting::review() {
             continue;
         }
         try {
-            at_ = first + static_cast<std::size_t>(wanted) - 1;
+            at_ = first() + static_cast<std::size_t>(wanted) - 1;
             steps_[at_].ask();
             save_();
         } catch (const StepBack&) { // the answer stays as it was
@@ -410,11 +411,15 @@ void Sitting::close() {
 }
 
 std::string Sitting::place() const {
+    return "Question " + std::to_string(at_ - first() + 1) + " of " +
+           std::to_string(steps_.size() - 1 - first()) + ": "; // the review is no question
+}
+
+/// The first step of the reading.
+std::size_t Sitting::first() const {
     const auto asked = [](const Step& step) { return step.stage == Stage::reading; };
-    const auto first = std::find_if(steps_.begin(), steps_.end(), asked) - steps_.begin();
-    const auto all = static_cast<std::ptrdiff_t>(steps_.size()) - 1 - first; // less the review
-    return "Question " + std::to_string(static_cast<std::ptrdiff_t>(at_) - first + 1) + " of " +
-           std::to_string(all) + ": ";
+    return static_cast<std::size_t>(std::find_if(steps_.begin(), steps_.end(), asked) -
+                                    steps_.begin());
 }
 
 } // namespace cistern::terminal

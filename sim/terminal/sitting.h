@@ -14,7 +14,8 @@ namespace cistern::terminal {
 class Sitting {
 public:
     /// `save` is called after every answer. All must outlive the sitting.
-    Sitting(World& world, lesson::Lesson& lesson, lab::Units& units, std::function<void()> save);
+    Sitting(World& world, Page& page, lesson::Lesson& lesson, lab::Units& units,
+            std::function<void()> save);
 
     /// Returns when the marks have been shown; throws Leave when the person leaves before.
     void work();
@@ -49,13 +50,14 @@ private:
                   double most) const;
     double askNumber(const std::string& question, double fallback, const std::string& unit,
                      double least, double most, const std::string& help);
+    std::size_t first() const;
     std::string place() const; ///< "Question 2 of 6: "
 
     World& world_;
     lesson::Lesson& lesson_;
     lab::Units& units_;
     std::function<void()> save_;
-    Page page_;
+    Page& page_;
     Prompt prompt_;
     std::vector<Step> steps_;
     std::size_t at_ = 0; ///< step being worked
