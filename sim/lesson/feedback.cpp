@@ -14,6 +14,9 @@ namespace {
 // smaller one; between the two nothing is said of it.
 constexpr double changed = 0.25, unchanged = 0.05;
 
+// A silent change is told if it is more than this share of the interval's width.
+constexpr double worthTelling = 0.15;
+
 bool has(const std::vector<std::string>& list, const std::string& name) {
     return std::find(list.begin(), list.end(), name) != list.end();
 }
@@ -37,8 +40,8 @@ Found lastResult(const Telling& t, body::Analyte analyte) {
 
 /// Share by which the true level differed from the healthy twin's.
 double shift(const Telling& t, std::size_t draw, body::Analyte analyte) {
-    const double own = t.twin[draw].level(analyte);
-    return own > 0 ? t.lesson.inside(draw).level(analyte) / own - 1 : 0;
+    const double own = varying(t.twin[draw].level(analyte), analyte);
+    return own > 0 ? varying(t.lesson.inside(draw).level(analyte), analyte) / own - 1 : 0;
 }
 
 /// "bile acids, 78 umol/L where 5 umol/L is her own"
@@ -90,7 +93,7 @@ Paragraph explained(const Telling& t) {
     if (!names.empty()) {
         out.sentences.push_back("True here: " + joined(names) + ". You gave " +
                                 base::rounded(right, 1) + " of 100 points to it.");
-        if (!has(names, favorite))
+        if (!has(names, favorite) && most > right)
             out.sentences.push_back("Most of your points, " + base::rounded(most, 1) +
                                     ", went to " + favorite + ".");
     }
@@ -187,14 +190,17 @@ std::vector<std::string> flagSentences(const Telling& t) {
     for (const body::Analyte analyte : t.lesson.questions().results) {
         const Found found = lastResult(t, analyte);
         if (!found.result || !found.result->interval) continue;
+        const auto& limits = found.result->interval;
+        const double own = t.twin[found.draw].level(analyte);
         const double off = shift(t, found.draw, analyte);
         const std::string text = t.called(analyte) + " " + t.amount(*found.result);
         if (found.result->flag != lab::Flag::none && std::abs(off) < unchanged)
             idle.push_back(text);
         else if (found.result->flag == lab::Flag::none && std::abs(off) > changed &&
+                 std::abs(t.lesson.inside(found.draw).level(analyte) - own) >
+                     worthTelling * (limits->high - limits->low) &&
                  t.moved(*found.result, found.draw))
-            hidden.push_back(text + " (own " +
-                             t.amount(t.twin[found.draw].level(analyte), analyte) + ")");
+            hidden.push_back(text + " (own " + t.amount(own, analyte) + ")");
     }
     int results = 0;
     for (const lab::Result& result : t.lesson.taken().back().report.results)

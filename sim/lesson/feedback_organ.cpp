@@ -91,8 +91,9 @@ std::string opened(const Telling& t, const OrganTruth& truth) {
     std::string text = when + percent(truth.work / 100) + " of " + t.her() + " " +
                        organName(truth.organ) + " worked";
     if (truth.organ != body::Tissue::kidney)
-        text +=
-            ", and each living gram leaked " + fold(truth.leak) + " times what it leaks in health";
+        text += ", and each living gram leaked " +
+                (fold(truth.leak) == "1" ? "as in health"
+                                         : fold(truth.leak) + " times what it leaks in health");
     return text + ": " + corner(truth) + ".";
 }
 
@@ -113,12 +114,16 @@ std::string levelSentence(const Telling& t, const Leading& leading) {
 
 /// Why the level is what it is: work x leak, and whether the blood has caught up with it.
 std::vector<std::string> flowSentences(const Telling& t, const OrganTruth& truth, body::Pool pool) {
-    const double work = truth.work / 100, product = work * truth.leak;
+    const double twinLeak = t.healthy().leak(truth.organ);
+    const double work = truth.work / 100, leak = truth.leak / twinLeak, product = work * leak;
     const double inflow = lesson::inflow(t, pool), level = lesson::level(t, pool);
     const std::string enzyme(body::name(pool));
 
     std::vector<std::string> out;
-    std::string sum = "Work times leak is " + percent(work) + " x " + fold(truth.leak) + " = " +
+    if (!alike(twinLeak, 1))
+        out.push_back("Any healthy animal of " + t.her() + " age leaks " + fold(twinLeak) +
+                      " times what a grown one does: that is growth, not injury.");
+    std::string sum = "Work times leak is " + percent(work) + " x " + fold(leak) + " = " +
                       fold(product) + "; the " + enzyme + " flowing into " + t.her() +
                       " blood was " + fold(inflow) + " times the healthy flow";
     if (inflow > product * agreement)
@@ -290,12 +295,14 @@ std::string workVerdict(const Band& band, double truth) {
            " % was " + points(std::abs(off)) + (off > 0 ? " too high." : " too low.");
 }
 
-/// Leak against work, in one sentence. `echo`: the level is flagged high, yet only drains from an
-/// earlier leak.
-std::string verdict(const OrganTruth& truth, bool echo) {
+/// Leak against work, in one sentence. `flagged`: the leading result is flagged high; `echo`: and
+/// it only drains from an earlier leak.
+std::string verdict(const OrganTruth& truth, bool echo, bool flagged) {
     if (truth.organ == body::Tissue::kidney)
         return sound(truth) ? "Work is what counts here, and most of it was there."
                             : "Work is what counts here, and a good part of it was gone.";
+    if (loud(truth) && !sound(truth) && !flagged)
+        return "Each cell leaked hard and few were left: together they print an ordinary number.";
     if (loud(truth))
         return sound(truth) ? "Leak was high and work was there: loud is not lost."
                             : "Leak and loss came together here, but the size of the one does not "
@@ -348,9 +355,9 @@ Paragraph organParagraph(const Telling& t, const OrganTruth& truth) {
         say.push_back("A reader who takes a bigger number for a sicker organ would have said " +
                       base::rounded(naive.best, 1) + " % work, and missed by " +
                       base::rounded(std::abs(naive.best - truth.work), 1) + " points.");
-    const bool echo = enzyme && !seen.empty() && seen.back().result->flag == lab::Flag::high &&
-                      level(t, *enzyme) > inflow(t, *enzyme) * agreement;
-    say.push_back(verdict(truth, echo));
+    const bool flagged = !seen.empty() && seen.back().result->flag == lab::Flag::high;
+    const bool echo = flagged && enzyme && level(t, *enzyme) > inflow(t, *enzyme) * agreement;
+    say.push_back(verdict(truth, echo, flagged));
     return out;
 }
 

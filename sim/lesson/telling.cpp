@@ -59,13 +59,17 @@ std::string Telling::called(body::Analyte analyte) const {
 
 bool Telling::moved(const lab::Result& result, std::size_t draw) const {
     const double own = twin[draw].level(result.analyte);
-    const double within =
-        lesson.animal().own.within[static_cast<std::size_t>(result.analyte)] * own;
+    const double within = lesson.animal().own.within[static_cast<std::size_t>(result.analyte)] *
+                          varying(own, result.analyte);
     const double analytic = result.halfWidth / 1.96;
     const bool up = result.value > own;
     if (result.bound == lab::Bound::below && up) return false; // the limit settles nothing
     if (result.bound == lab::Bound::above && !up) return false;
     return std::abs(result.value - own) > 1.96 * std::sqrt(within * within + analytic * analytic);
+}
+
+double varying(double level, body::Analyte analyte) {
+    return analyte == body::Analyte::USG ? level - 1 : level;
 }
 
 std::string percent(double share) {

@@ -30,6 +30,9 @@ struct Telling {
     bool moved(const lab::Result& result, std::size_t draw) const;
 };
 
+/// The part of a level that varies: urine specific gravity counts from 1, all else from 0.
+double varying(double level, body::Analyte analyte);
+
 std::string percent(double share);           ///< 0.27 is "27 %"
 std::string plain(double value, int digits); ///< significant digits without idle zeros: "2", "2.4"
 std::string fold(double ratio);              ///< two digits, ten and more whole: "5.8", "34"

@@ -82,6 +82,18 @@ TEST_CASE("Feedback on a healthy animal finds nothing that moved without a reaso
     CHECK_THAT(text, !Catch::Contains("Not flagged, though far"));
 }
 
+TEST_CASE("Feedback calls a pup's bone growth and not injury", "[lesson]") {
+    Case pup = healthyCat();
+    pup.who.kind = body::Kind::dog;
+    pup.who.age = 5 * 730; // five months [h]
+    pup.who.weight = 14;
+    pup.organs = {body::Tissue::bone};
+    const std::string text = wholeText(finished(pup));
+    INFO(text);
+    CHECK_THAT(text, Catch::Contains("that is growth, not injury."));
+    CHECK_THAT(text, Catch::Contains("No more bone ALP than the healthy flow went into his blood"));
+}
+
 TEST_CASE("Feedback is plain: no sentence is empty, unfinished or holds a number gone wrong",
           "[lesson]") {
     const Case liver = scarredLiver(), cat = healthyCat();
