@@ -133,6 +133,8 @@ void waterAndKidneyConstants(const Species& s, Constants<double>& c) {
     c.saltPerLoss = w.isotonicShare * w.sodium;
     c.extracellular = w.extracellular;
     c.plasma = w.plasma;
+    c.perExtracellular = 1 / w.extracellular;
+    c.perPlasma = 1 / w.plasma;
     c.halfIsotonic = w.isotonicShare / 2;
     c.refillTime = w.refillLag;
 
@@ -142,6 +144,7 @@ void waterAndKidneyConstants(const Species& s, Constants<double>& c) {
     c.creatinineMade = k.filtration * k.creatinine;
     c.uremicFall = k.uremicFall;
     c.ureaMade = k.ureaProduction;
+    c.perUreaMade = 1 / k.ureaProduction;
     c.ureaClearance = k.ureaProduction / (k.urea * k.filtration);
     c.ureaNeed = k.ureaNeed;
     c.ureaLiver = k.ureaLiverHalf;
@@ -149,7 +152,7 @@ void waterAndKidneyConstants(const Species& s, Constants<double>& c) {
     c.gravityPlain = k.urineGravityPlain - 1;
     c.gravitySpan = k.urineGravityMost - k.urineGravityPlain;
     c.gravityNeed = (k.urineGravity - k.urineGravityPlain) / c.gravitySpan;
-    c.needSpan = k.needSpan;
+    c.perNeedSpan = 1 / k.needSpan;
     c.steroidNeed = s.steroid.urineNeed;
     c.soluteShare = k.soluteShare;
 }
@@ -165,15 +168,17 @@ void proteinAndSugarConstants(const Species& s, Constants<double>& c) {
     c.albuminTime = 1 / broken;
     c.albuminExchangeTime = 1 / (p.exchange + c.albuminReturn + broken);
     c.albuminLevel = p.albumin;
+    c.perAlbuminLevel = 1 / p.albumin;
     c.demandGain = p.demandGain;
     c.reserve = p.reserve;
     c.globulinAmount = s.water.plasma * p.globulin;
 
     const auto& g = s.sugar;
     c.glucose = g.glucose;
+    c.perGlucose = 1 / g.glucose;
     c.glucoseUptake = g.output / g.space / g.glucose;
     c.glucoseOutput = g.output / g.space;
-    c.glucoseSpace = g.space;
+    c.perGlucoseSpace = 1 / g.space;
     c.insulinFree = g.insulinFree;
     c.insulinGain = g.insulinGain;
     c.insulinMost = g.insulinMost;

@@ -84,17 +84,19 @@ struct Constants {
     T acidUptake, acidKept, acidExtraction, acidFlow, acidPortal, acidMade, acidRenal, acidSpace,
         storeRate, storeMealRate, stored, storedInMeal;
     // water
-    T water, cellSodium, sodium, saltPerLoss, extracellular, plasma, halfIsotonic, refillTime;
+    T water, cellSodium, sodium, saltPerLoss, extracellular, plasma, perExtracellular, perPlasma,
+        halfIsotonic, refillTime;
     // kidney
     T filtration, hyperfiltration;
-    T creatinineMade, uremicFall, ureaMade, ureaClearance, ureaNeed, ureaLiver, fastingUrea;
-    T gravityNeed, needSpan, steroidNeed, gravityPlain, gravitySpan, soluteShare;
+    T creatinineMade, uremicFall, ureaMade, perUreaMade, ureaClearance, ureaNeed, ureaLiver,
+        fastingUrea;
+    T gravityNeed, perNeedSpan, steroidNeed, gravityPlain, gravitySpan, soluteShare;
     // protein
-    T albuminMade, albuminExchangeTime, albuminReturn, albuminTime, albuminLevel, demandGain,
-        reserve, globulinAmount;
+    T albuminMade, albuminExchangeTime, albuminReturn, albuminTime, albuminLevel, perAlbuminLevel,
+        demandGain, reserve, globulinAmount;
     // sugar
-    T glucose, glucoseOutput, glucoseUptake, insulinFree, insulinGain, insulinMost,
-        insulinResistance, glucoseThreshold, glucoseSpace, liverMost, kidneyShare;
+    T glucose, perGlucose, glucoseOutput, glucoseUptake, insulinFree, insulinGain, insulinMost,
+        insulinResistance, glucoseThreshold, perGlucoseSpace, liverMost, kidneyShare;
     T cholesterol, cholesterolSteroid, cholesterolBile, cholesterolInsulin, muscleLoss;
     T rate[rateCount]; ///< [1/h]
 };
@@ -115,8 +117,8 @@ struct State {
     T nephrons, stunned, hyperfiltration, outflow;
     T creatinine, urea; // in body water [umol/kg], [mmol/kg]
     T intake, muscleMass, cortisol;
-    T albumin, albuminPlasma; // whole pool and its plasma part [g/kg]
-    T glucose, cholesterol;   // [mmol/L]
+    T albumin, albuminPlasma;           // whole pool and its plasma part [g/kg]
+    T glucose, perGlucose, cholesterol; // [mmol/L]
 };
 
 /// Throws std::invalid_argument, naming the enzyme, if a set point leaves no room for the liver's

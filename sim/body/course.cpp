@@ -6,6 +6,7 @@
 #include <atomic>
 #include <cmath>
 #include <exception>
+#include <limits>
 #include <mutex>
 #include <optional>
 #include <stdexcept>
@@ -38,6 +39,9 @@ std::string readingName(int reading) {
 
 /// Refuses what no animal can have, where it arises.
 void check(std::span<const double> hours, const double* rows) {
+    const Eigen::Map<const Eigen::ArrayXd> all(rows, static_cast<Eigen::Index>(hours.size()) *
+                                                         reading::count);
+    if ((all >= 0).all() && (all <= std::numeric_limits<double>::max()).all()) return;
     for (std::size_t look = 0; look < hours.size(); ++look)
         for (int r = 0; r < reading::count; ++r) {
             const double value = rows[look * reading::count + static_cast<std::size_t>(r)];

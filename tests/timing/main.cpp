@@ -135,9 +135,9 @@ int main(int argc, char** argv) {
         "rounds.\n\n",
         body::lanesInUse());
     std::printf("days    bound   cistern    odeint judged  cistern/s   odeint/s   ratio\n");
-    compare(ground, 14, judged, 400, usual, 3e-5, 1e-4);
-    compare(ground, 7, judged / 4, 400, usual, 3e-5, 1e-4);
-    compare(ground, 90, judged / 20, 60, usual, 3e-5, 1e-4);
+    compare(ground, 14, judged, 400, usual, 1e-5, 1e-4);
+    compare(ground, 7, judged / 4, 400, usual, 1e-5, 1e-4);
+    compare(ground, 90, judged / 20, 60, usual, 1e-5, 1e-4);
     compare(ground, 14, judged / 10, 100, fine, 1e-7, 1e-6);
 
     std::printf(

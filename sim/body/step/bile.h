@@ -29,19 +29,20 @@ inline constexpr int acidPasses = 3;
 inline Lane bilirubinPart(const Step& s, Lane begin, const BileDrive& d, Lane hours) {
     const auto& c = s.c;
     const auto change = [&](int i, Lane x) {
-        const Lane pumped =
-            d.pump[i] / (c.excretionHalf + x) + d.urine[i] * x / (x + c.renalThreshold) + c.binding;
-        return d.inflow[i] - pumped * x;
+        const Lane half = c.excretionHalf + x, threshold = c.renalThreshold + x;
+        const Lane out =
+            (d.pump[i] * threshold + d.urine[i] * x * half) / (half * threshold) + c.binding;
+        return d.inflow[i] - out * x;
     };
     const auto conjugated = [&](int i, Lane pool) {
         return most((pool - d.free[i]) * c.exchange, 0.0);
     };
     const Lane x = conjugated(0, begin);
     const Lane half = c.excretionHalf + x, threshold = c.renalThreshold + x;
-    const Lane slope =
-        (d.pump.start * c.excretionHalf / (half * half) +
-         d.urine.start * x * (x + 2.0 * c.renalThreshold) / (threshold * threshold) + c.binding) *
-        c.exchange;
+    const Lane both = half * threshold;
+    const Lane pumping = d.pump.start * c.excretionHalf * threshold * threshold;
+    const Lane passing = d.urine.start * x * (x + 2.0 * c.renalThreshold) * half * half;
+    const Lane slope = ((pumping + passing) / (both * both) + c.binding) * c.exchange;
     const Lag w = shortLag(slope * hours);
     const Lane time = 1.0 / slope;
     Track target = still(begin + change(0, x) * time);

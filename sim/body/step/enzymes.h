@@ -22,7 +22,8 @@ inline Muscle muscle(const Step& s, const State<Lane>& y) {
     for (int i = 0; i < 3; ++i) losing[i] = death * out.living[i] * c.muscleCytosolTime;
     out.dying = chase(y.muscleDying, losing, s[Rate::muscleCytosol]);
     for (int i = 0; i < 3; ++i) {
-        out.shed[i] = out.dying[i] / c.muscleCytosolTime + c.muscleShedding * out.living[i];
+        out.shed[i] = out.dying[i] * c.rate[static_cast<int>(Rate::muscleCytosol)] +
+                      c.muscleShedding * out.living[i];
         entering[i] = (1.0 - c.muscleDirect) * out.shed[i] * c.lymphTime;
     }
     out.fluid = chase(y.muscleFluid, entering, s[Rate::lymph]);

@@ -28,15 +28,19 @@ inline Water water(const Step& s, const State<Lane>& y) {
     Track outside; // extracellular volume: water goes where the salt is
     for (int i = 0; i < 3; ++i)
         outside[i] = out.salt[i] * out.total[i] / (c.cellSodium + out.salt[i]);
+    Track filling,
+        lost; // volume that tissue fluid holds up; what a loss takes from plasma itself, of it
+    for (int i = 0; i < 3; ++i) {
+        filling[i] = c.plasma * root(outside[i] * c.perExtracellular);
+        lost[i] = c.halfIsotonic * loss * c.refillTime / outside[i];
+    }
     out.plasma = still(y.plasma);
     for (int pass = 0; pass < 3; ++pass) {
         Track target;
-        for (int i = 0; i < 3; ++i)
-            target[i] = c.plasma * root(outside[i] / c.extracellular) -
-                        c.halfIsotonic * out.plasma[i] / outside[i] * loss * c.refillTime;
+        for (int i = 0; i < 3; ++i) target[i] = filling[i] - lost[i] * out.plasma[i];
         out.plasma = chase(y.plasma, target, s[Rate::refill]);
     }
-    for (int i = 0; i < 3; ++i) out.filled[i] = out.plasma[i] / c.plasma;
+    for (int i = 0; i < 3; ++i) out.filled[i] = out.plasma[i] * c.perPlasma;
     return out;
 }
 
@@ -85,11 +89,6 @@ inline void nephrons(const Step& s, const State<Lane>& y, Kidney& out) {
     out.outflow = chase(y.outflow, 1.0 - s.drive[Drive::outflowBlock], s[Rate::outflow]);
 }
 
-/// Share of healthy output of what a liver makes with some to spare (urea, cholesterol).
-inline Lane madeByLiver(const Constants<Lane>& c, Lane work) {
-    return work * (1.0 + c.ureaLiver) / (work + c.ureaLiver);
-}
-
 /// Urea's clearance over filtration: the more water is saved, the more urea slips back. It bends
 /// towards 0.3 and 1.4 of its healthy value (from memory: 0.2 when dry to 0.6 in diuresis, of 0.4
 /// to 0.6).
@@ -117,7 +116,7 @@ inline Kidney kidney(const Step& s, const State<Lane>& y, const Liver& liver, co
         const Lane share = out.nephrons[i] * (1.0 - out.stunned[i]) * out.hyperfiltration[i] *
                            out.perfusion[i] * out.outflow[i];
         out.filtration[i] = c.filtration * share;
-        const Lane dry = (1.0 - water.filled[i]) / c.needSpan;
+        const Lane dry = (1.0 - water.filled[i]) * c.perNeedSpan;
         out.need[i] = c.gravityNeed + (1.0 - c.gravityNeed) * dry / root(1.0 + dry * dry) -
                       c.steroidNeed * out.cortisol[i];
         const Lane lost = most(1.0 - share, 0.0);
@@ -125,7 +124,7 @@ inline Kidney kidney(const Step& s, const State<Lane>& y, const Liver& liver, co
             c.creatinineMade * out.muscleMass[i] * (1.0 - c.uremicFall * lost * lost * lost);
         creatinineRate[i] = out.filtration[i] / water.total[i];
         ureaRate[i] = ureaCleared(c, out.need[i]) * creatinineRate[i];
-        ureaMade[i] = c.ureaMade * out.intake[i] * madeByLiver(c, liver.work[i]);
+        ureaMade[i] = c.ureaMade * out.intake[i] * liver.made[i];
     }
     out.creatinine = filtered(s, y.creatinine, creatinineMade, creatinineRate);
     out.urea = filtered(s, y.urea, ureaMade, ureaRate);
@@ -143,8 +142,8 @@ inline Lane urineGravity(const Step& s, const Kidney& k, Lane water, Lane glucos
     const auto& c = s.c;
     const Lane excreted = k.filtration.end * ureaCleared(c, k.need.end) * k.urea.end / water;
     const Lane spilled = k.filtration.end * most(glucose - c.glucoseThreshold, 0.0);
-    const Lane load =
-        most(1.0 + c.soluteShare * (excreted / c.ureaMade - 1.0) + spilled / soluteLoad, 1.0);
+    const Lane load = most(
+        1.0 + c.soluteShare * (excreted * c.perUreaMade - 1.0) + spilled * (1 / soluteLoad), 1.0);
     const Lane perLoad = least(k.nephrons.end * (1.0 - k.stunned.end) / load, 1.0);
     const Lane square = perLoad * perLoad;
     const Lane capacity = 2.0 * square / (1.0 + square) * (1.0 - k.stunned.end);

@@ -14,6 +14,7 @@ struct Liver {
     Track shunted;     ///< share of portal flow that by-passes the cells
     Track reached;     ///< flow past the cells over healthy
     Track work;        ///< share of healthy function: living cells times the flow that reaches them
+    Track made; ///< share of healthy output of what it makes with some to spare (urea, cholesterol)
     Track steroidFast, steroidMiddle, steroidSlow, phenobarbital;
     Track leak, alpResponse, ggtResponse;
 };
@@ -75,6 +76,7 @@ inline void cholestasis(const Step& s, const State<Lane>& y, Liver& out) {
             1.0 - (1.0 - s.drive[Drive::shunt]) * (1.0 - c.acquiredShunt * scar * scar * scar);
         out.reached[i] = 1.0 - c.acidPortal * out.shunted[i];
         out.work[i] = out.living[i] * out.reached[i];
+        out.made[i] = out.work[i] * (1.0 + c.ureaLiver) / (out.work[i] + c.ureaLiver);
     }
     out.alpResponse = chase(y.alpResponse, out.cholestasis, s[Rate::response]);
     out.ggtResponse = chase(y.ggtResponse, ggt, s[Rate::response]);

@@ -18,7 +18,7 @@ inline Protein protein(const Step& s, const State<Lane>& y, const Liver& liver,
         Track made, target;
         for (int i = 0; i < 3; ++i) {
             const Lane level = out.inPlasma[i] / water.plasma[i];
-            const Lane wanted = 1.0 + c.demandGain * (1.0 - level / c.albuminLevel);
+            const Lane wanted = 1.0 + c.demandGain * (1.0 - level * c.perAlbuminLevel);
             made[i] = c.albuminMade * eased(wanted, c.reserve * liver.work[i]);
             target[i] = made[i] * c.albuminTime;
         }
@@ -53,7 +53,7 @@ inline constexpr int sugarPasses = 4;
 inline Lane glucosePart(const Step& s, Lane begin, const SugarDrive& d, Lane hours) {
     const auto& c = s.c;
     const Lane fed = 1.0 - c.insulinFree, liverShare = 1.0 - c.kidneyShare,
-               perGlucose = c.insulinGain / c.glucose;
+               perGlucose = c.insulinGain * c.perGlucose;
     const auto insulin = [&](int i, Lane level) {
         const Lane wanted = d.sensitivity[i] * (1.0 - c.insulinGain + perGlucose * level);
         return least(positive(wanted), c.insulinMost);
@@ -89,8 +89,8 @@ inline Sugar sugar(const Step& s, const State<Lane>& y, const Liver& liver, cons
     Track target;
     for (int i = 0; i < 3; ++i) {
         d.sensitivity[i] = 1.0 / (1.0 + c.insulinResistance * kidney.cortisol[i]);
-        d.spill[i] = kidney.filtration[i] / c.glucoseSpace;
-        target[i] = c.cholesterol * madeByLiver(c, liver.work[i]) *
+        d.spill[i] = kidney.filtration[i] * c.perGlucoseSpace;
+        target[i] = c.cholesterol * liver.made[i] *
                     (1.0 + c.cholesterolSteroid * kidney.cortisol[i]) *
                     (1.0 + c.cholesterolInsulin * (1.0 - d.sensitivity[i])) *
                     (1.0 + c.cholesterolBile * liver.ductal[i]);
