@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <limits>
 
 namespace cistern::terminal {
 
@@ -95,7 +94,8 @@ std::uint64_t readCount(const std::string& option, const std::string& text, std:
 }
 
 std::uint64_t readSeed(const std::string& text) {
-    return readCount("--seed", text, 0, std::numeric_limits<std::uint64_t>::max());
+    constexpr std::uint64_t most = (std::uint64_t{1} << 53) - 1; // as in scenario files
+    return readCount("--seed", text, 0, most);
 }
 
 lab::Units readUnits(const std::string& text) {

@@ -50,8 +50,9 @@ private:
                   double most) const;
     double askNumber(const std::string& question, double fallback, const std::string& unit,
                      double least, double most, const std::string& help);
-    std::size_t first() const;
-    std::string place() const; ///< "Question 2 of 6: "
+    static bool complete(const std::map<std::string, double>& points); ///< a hundred in all
+    std::size_t first() const;                                         ///< step of the reading
+    std::string place() const;                                         ///< "Question 2 of 6: "
 
     World& world_;
     lesson::Lesson& lesson_;
