@@ -37,7 +37,7 @@ inline constexpr int analyteCount = 15;
 enum class Pool { ALT, AST, liverALP, steroidALP, boneALP, GGT, CK };
 inline constexpr int poolCount = 7;
 
-/// Units in which a course speaks, by analyte; see units.md in this folder for the whole table.
+/// Units in which a course speaks, by analyte; see DEVELOPERS.md for the whole table.
 std::string_view name(Kind kind);
 std::string_view name(Tissue tissue);   // "liver", "bile ducts", ...
 std::string_view name(Analyte analyte); // as in files and headers: "ALT", "bile_acids"

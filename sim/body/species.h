@@ -20,7 +20,7 @@ struct EnzymePool {
     double mitochondrialYield = 0;
 };
 
-/// Everything that is the same for all animals of a species, in the model's units (see units.md).
+/// Everything that is the same for all animals of a species, in the model's units (see DEVELOPERS.md).
 /// The equations that use these are in stepper.h; the values come from assets/species/*.yaml.
 struct Species {
     Kind kind = Kind::dog;
