@@ -7,11 +7,11 @@
 #include <string>
 
 /// Holds a text against tests/report/approved/NAME, byte for byte. Running the tests with
-/// CISTERN_APPROVE=1 in the environment writes the files anew; look at the difference before
+/// CISTERN_RENEW=1 in the environment writes the files anew; look at the difference before
 /// committing it.
 inline void checkApproved(const std::string& name, const std::string& text) {
     const std::string path = std::string(CISTERN_SOURCE) + "/tests/report/approved/" + name;
-    if (std::getenv("CISTERN_APPROVE")) {
+    if (std::getenv("CISTERN_RENEW")) {
         std::ofstream(path, std::ios::binary) << text;
     }
     std::ifstream file(path, std::ios::binary);
