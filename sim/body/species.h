@@ -20,8 +20,9 @@ struct EnzymePool {
     double mitochondrialYield = 0;
 };
 
-/// Everything that is the same for all animals of a species, in the model's units (see DEVELOPERS.md).
-/// The equations that use these are in stepper.h; the values come from assets/species/*.yaml.
+/// Everything that is the same for all animals of a species, in the model's units (see
+/// DEVELOPERS.md). The equations that use these are in step/; the values come from
+/// assets/species/*.yaml.
 struct Species {
     Kind kind = Kind::dog;
 
