@@ -19,8 +19,9 @@ struct Block {
     Constants<Lane> constants;
     State<Lane> state;
     Drives drives;
-    Lags lags;
     Lane hours;
+    Lags mixed;      ///< of lanes that step differently
+    Lane mixedHours; ///< the step of each lane that `mixed` was filled for
     Readings readings;
     int tables, oldest;
     Table table[remembered];
@@ -55,6 +56,7 @@ void load(void* memory, int lane, const Constants<double>& constants, const Stat
     for (int i = 0; i < constantCount; ++i)
         lanesOf(b.constants)[i].set(lane, doublesOf(constants)[i]);
     for (int i = 0; i < stateCount; ++i) lanesOf(b.state)[i].set(lane, doublesOf(state)[i]);
+    b.mixedHours.set(lane, -1);
     b.tables = 0;
     b.oldest = 0;
 }
@@ -74,16 +76,28 @@ const Lags& lagsFor(Block& b, double hours) {
     return b.table[slot].lags;
 }
 
+/// The lags of every lane's step: a table as it is where all lanes step alike, else their columns.
+const Lags& lagsNow(Block& b) {
+    bool alike = true;
+    for (int lane = 1; lane < CISTERN_LANES; ++lane) alike = alike && b.hours[lane] == b.hours[0];
+    if (alike) return lagsFor(b, b.hours[0]);
+    for (int lane = 0; lane < CISTERN_LANES; ++lane) {
+        const double hours = b.hours[lane];
+        if (b.mixedHours[lane] == hours) continue;
+        copyLane(lanesOf(b.mixed), reinterpret_cast<const Lane*>(&lagsFor(b, hours)),
+                 sizeof(Lags) / sizeof(Lane), lane);
+        b.mixedHours.set(lane, hours);
+    }
+    return b.mixed;
+}
+
 void pace(void* memory, int lane, double hours) {
-    Block& b = blockOf(memory);
-    b.hours.set(lane, hours);
-    copyLane(lanesOf(b.lags), reinterpret_cast<const Lane*>(&lagsFor(b, hours)),
-             sizeof(Lags) / sizeof(Lane), lane);
+    blockOf(memory).hours.set(lane, hours);
 }
 
 void step(void* memory, bool read) {
     Block& b = blockOf(memory);
-    const Step s{b.constants, b.drives, b.lags, b.hours};
+    const Step s{b.constants, b.drives, lagsNow(b), b.hours};
     const Body body(s, b.state);
     if (read) b.readings = body.readings();
     b.state = body.end();
