@@ -2,22 +2,24 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cstdint>
-#include <cstring>
+#include <cstdio>
 
 using namespace cistern::body;
 using namespace reference;
 
 namespace {
 
-/// FNV-1a over the bytes of a table (Fowler, Noll, Vo; 64 bits).
+/// FNV-1a (Fowler, Noll, Vo; 64 bits) over a table as people would print it, to nine digits: the
+/// maths library may differ in a last bit from machine to machine, and nobody reads that.
 std::uint64_t hashOf(const Course::Table& table) {
     std::uint64_t hash = 14695981039346656037u;
     for (Eigen::Index i = 0; i < table.size(); ++i) {
-        std::uint64_t bits = 0;
-        std::memcpy(&bits, table.data() + i, sizeof bits);
-        for (int byte = 0; byte < 8; ++byte, bits >>= 8)
-            hash = (hash ^ (bits & 0xff)) * 1099511628211u;
+        std::array<char, 32> text{};
+        std::snprintf(text.data(), text.size(), "%.8e", table.data()[i]);
+        for (const char* c = text.data(); *c != 0; ++c)
+            hash = (hash ^ static_cast<unsigned char>(*c)) * 1099511628211u;
     }
     return hash;
 }
@@ -41,13 +43,11 @@ TEST_CASE("The pinned dog has the ALT that it always had", "[body]") {
     CHECK(pinned().at(36).level(Analyte::ALT) == Approx(2982.96433).epsilon(1e-8));
 }
 
-#if defined(__x86_64__) && defined(__GLIBC__)
-// For a machine: every bit of the course. Changes whenever an equation, a value of the assets or
-// the order of an operation changes; then look at the landmark, be sure that it was meant, and put
-// the new number here.
-TEST_CASE("The pinned dog's course has the same bits as ever", "[body]") {
+// For a machine: every reading of the course. Changes whenever an equation, a value of the assets
+// or a step size changes; then look at the landmark, be sure that it was meant, and put the new
+// number here.
+TEST_CASE("The pinned dog's course has the same readings as ever", "[body]") {
     const Course c = pinned();
     INFO("ALT at hour 36: " << c.at(36).level(Analyte::ALT) << " U/L");
-    CHECK(hashOf(c.table()) == 0xc3e154fa1598a239u);
+    CHECK(hashOf(c.table()) == 0xa111920ea6a16007u);
 }
-#endif

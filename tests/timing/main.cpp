@@ -122,11 +122,11 @@ int main(int argc, char** argv) {
     const Ground ground{assets.knowledge.dog, assets.knowledge.cat};
     const body::Steps usual;
     body::Steps fine;
-    fine.longest = 0.25;
-    fine.shortest = 1.0 / 64;
+    fine.longest = 1.0 / 16;
+    fine.shortest = 1.0 / 128;
     fine.afterMeal = 1.0 / 16;
-    fine.ofTimeSince = 1.0 / 8;
-    fine.ofDeath = 1.0 / 32;
+    fine.ofTimeSince = 1.0 / 16;
+    fine.ofDeath = 1.0 / 64;
 
     std::printf(
         "Course of the whole body with hourly looks at all readings, random insults, one core.\n"
@@ -135,10 +135,10 @@ int main(int argc, char** argv) {
         "rounds.\n\n",
         body::lanesInUse());
     std::printf("days    bound   cistern    odeint judged  cistern/s   odeint/s   ratio\n");
-    compare(ground, 14, judged, 400, usual, 1e-5, 1e-4);
-    compare(ground, 7, judged / 4, 400, usual, 1e-5, 1e-4);
-    compare(ground, 90, judged / 20, 60, usual, 1e-5, 1e-4);
-    compare(ground, 14, judged / 10, 100, fine, 1e-7, 1e-6);
+    compare(ground, 14, judged, 400, usual, 1e-7, 1e-4);
+    compare(ground, 7, judged / 4, 400, usual, 1e-7, 1e-4);
+    compare(ground, 90, judged / 20, 60, usual, 1e-7, 1e-4);
+    compare(ground, 14, judged / 10, 100, fine, 2e-9, 1e-6);
 
     std::printf(
         "\nLinear in days and animals (animals a second and core, days x animals a second):\n");

@@ -126,4 +126,9 @@ inline Lane positive(Lane x) {
     return most(x, 0.0) + rounding(x);
 }
 
+/// The slope of that: 0 below the corner, 1 above.
+inline Lane answering(Lane x) {
+    return between(0.0, 0.5 + x * (0.5 / corner), 1.0);
+}
+
 } // namespace cistern::body::CISTERN_UNIT

@@ -45,7 +45,7 @@ struct SugarDrive {
 /// Glucose moves within the hour and nothing but urine waits for it, so it takes so many parts of a
 /// step.
 inline constexpr int sugarParts = 2;
-inline constexpr int sugarPasses = 4;
+inline constexpr int sugarPasses = 2;
 
 /// Glucose answers to itself through insulin. It is solved as a lag at the slope of its own balance
 /// where the part starts, with the rest in the target: first as if the rest stood still, then in so
@@ -66,10 +66,15 @@ inline Lane glucosePart(const Step& s, Lane begin, const SugarDrive& d, Lane hou
                d.spill[i] * most(level - c.glucoseThreshold, 0.0);
     };
     const Lane ins = insulin(0, begin);
-    const Lane perLevel = d.sensitivity.start * perGlucose;
+    // Where insulin has run out it answers no more, and where the liver is at its limit it gives no
+    // more.
+    const Lane wanted = d.sensitivity.start * (1.0 - c.insulinGain + perGlucose * begin);
+    const Lane perLevel = d.sensitivity.start * perGlucose * answering(wanted);
     const Lane brake = 1.0 + 2.0 * ins;
-    const Lane slope = c.glucoseUptake * (c.insulinFree + fed * (ins + perLevel * begin)) +
-                       c.glucoseOutput * 6.0 * perLevel / (brake * brake);
+    const Lane free = answering(c.liverMost * d.work.start - 3.0 / brake);
+    const Lane slope =
+        c.glucoseUptake * (c.insulinFree + fed * (ins + perLevel * begin)) +
+        c.glucoseOutput * 6.0 * perLevel / (brake * brake) * (c.kidneyShare + liverShare * free);
     const Lag w = shortLag(slope * hours);
     const Lane time = 1.0 / slope;
     Track target = still(begin + change(0, begin, ins) * time);
