@@ -3,6 +3,7 @@
 #include "body/insult.h"
 #include "lab/report.h"
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -58,7 +59,10 @@ struct Case {
     body::Signalment who;
     std::string complaint, history;
     std::vector<Finding> exam;
-    std::vector<body::Insult> insults; ///< kinds point into the Knowledge it was loaded with
+    /// Kinds of insult that the case itself defines; copies of the case share them.
+    std::vector<std::shared_ptr<const body::InsultKind>> newInsults;
+    std::vector<body::Insult> insults; ///< kinds point into the Knowledge it was loaded with, or
+                                       ///< at newInsults
     std::vector<double> meals;         ///< [h]
     std::vector<Draw> draws;
     std::vector<body::Tissue> organs;

@@ -37,11 +37,18 @@ std::vector<std::string_view> words(body::Tissue organ) {
     return {};
 }
 
-bool names(const std::string& explanation, body::Tissue organ, const Knowledge& knowledge) {
+bool names(const std::string& explanation, body::Tissue organ, const Case& lesson,
+           const Knowledge& knowledge) {
+    const auto named = [&](const body::InsultKind& kind) {
+        return kind.tissue == organ &&
+               std::any_of(kind.explains.begin(), kind.explains.end(), [&](const auto& phrase) {
+                   return !phrase.empty() && explanation.find(phrase) != std::string::npos;
+               });
+    };
     for (const body::InsultKind& kind : knowledge.insults)
-        if (kind.tissue == organ)
-            for (const std::string& phrase : kind.explains)
-                if (!phrase.empty() && explanation.find(phrase) != std::string::npos) return true;
+        if (named(kind)) return true;
+    for (const auto& kind : lesson.newInsults)
+        if (named(*kind)) return true;
     for (const std::string_view word : words(organ))
         if (explanation.find(word) != std::string::npos) return true;
     return false;
@@ -90,7 +97,8 @@ std::map<std::string, double> naivePoints(const Case& lesson, const Knowledge& k
             well.push_back(one);
         else
             sick.push_back(one);
-        if (one != healthy && loudest && names(one, *loudest, knowledge)) named.push_back(one);
+        if (one != healthy && loudest && names(one, *loudest, lesson, knowledge))
+            named.push_back(one);
     }
     if (!flagged) return favoring(lesson.explanations, well);
     return favoring(lesson.explanations, named.empty() ? sick : named);

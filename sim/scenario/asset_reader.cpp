@@ -63,9 +63,14 @@ void Shelf::addSource(Reader citation) {
 
 Sourced Shelf::provenance(Reader& map) {
     Sourced sourced;
-    Reader source = map.need("source");
-    if (const auto at = source.oneOf(sourceKeys_, "source")) sourced.source = sourceKeys_[*at];
-    Reader standing = map.need("standing");
+    const bool listed = allowed_ == Sources::listed;
+    Reader source = listed ? map.need("source") : map.find("source");
+    if (!listed) {
+        if (source) sourced.source = source.text();
+    } else if (const auto at = source.oneOf(sourceKeys_, "source")) {
+        sourced.source = sourceKeys_[*at];
+    }
+    Reader standing = listed ? map.need("standing") : map.find("standing");
     if (const auto at = standing.oneOf(standings(), "standing"))
         sourced.standing = static_cast<Standing>(*at);
     if (Reader note = map.find("note")) sourced.note = note.text();
@@ -74,6 +79,7 @@ Sourced Shelf::provenance(Reader& map) {
 
 std::optional<double> Shelf::sourced(Reader reader, const std::string& name, const Range& range) {
     if (!reader) return std::nullopt;
+    if (allowed_ == Sources::any && reader.isScalar()) return reader.quantity(range);
     Reader value = reader.need("value");
     const auto number = value.quantity(range);
     Reader span = reader.find("range");

@@ -13,7 +13,12 @@ namespace cistern::scenario {
 /// The shelf that files of assets are read onto, and what is wrong with any of them.
 class Shelf {
 public:
-    Shelf(const base::Files& files, Assets& assets) : files_(files), assets_(assets) {}
+    /// Where a number may come from: a key of assets/sources.yaml; or, in a scenario, whatever its
+    /// author says, and a plain number for {value: ...} if nothing is said.
+    enum class Sources { listed, any };
+
+    Shelf(const base::Files& files, Assets& assets, Sources allowed = Sources::listed)
+        : files_(files), assets_(assets), allowed_(allowed) {}
 
     /// Reads a file and hands its root on; its faults are kept. A file without faults of its YAML
     /// only.
@@ -42,6 +47,7 @@ public:
         return !std::exchange(loaded_[static_cast<std::size_t>(kind)], true);
     }
     bool loaded(body::Kind kind) const { return loaded_[static_cast<std::size_t>(kind)]; }
+    const body::Species& species(body::Kind kind) const { return assets_.knowledge.species(kind); }
     bool measured(body::Analyte analyte) const; ///< there is a method for it
 
     Assets& assets() { return assets_; }
@@ -51,6 +57,7 @@ public:
 private:
     const base::Files& files_;
     Assets& assets_;
+    Sources allowed_;
     std::vector<base::Fault> faults_;
     std::vector<std::string> sourceKeys_;
     std::array<double, body::analyteCount> molarMasses_{};
@@ -74,6 +81,7 @@ std::optional<Enum> readName(Reader reader, const std::array<Enum, count>& all,
 void readSources(Shelf& shelf, Reader root);
 void readSpecies(Shelf& shelf, Reader root);
 void readInsults(Shelf& shelf, Reader root);
+void readInsult(Shelf& shelf, Reader item); ///< one of them
 void readMethods(Shelf& shelf, Reader root);
 void readIntervals(Shelf& shelf, Reader root); ///< after the methods
 void readTests(Shelf& shelf, Reader root);     ///< after the methods

@@ -19,7 +19,7 @@ struct Sourced {
     std::string value;  ///< as written, with unit
     std::string range;  ///< what the sources allow, as written; may be empty
     std::string source; ///< key in assets/sources.yaml
-    Standing standing;
+    Standing standing = Standing::assumed;
     std::string note; ///< what it was fitted to, why it is contested
     base::Place place;
 };

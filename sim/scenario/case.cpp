@@ -33,7 +33,8 @@ void readFormat(Reader number) {
 /// Numbers that may differ from seat to seat.
 bool varies(const std::string& path) {
     return path != "patient.seed" && path.find('.') != std::string::npos &&
-           !path.starts_with("bench.") && !path.starts_with("exam.");
+           !path.starts_with("bench.") && !path.starts_with("exam.") &&
+           !path.starts_with("new insults.");
 }
 
 /// The value at a path such as "insults.0.severity"; null if there is none.
@@ -208,6 +209,7 @@ lesson::Case readCase(const base::Files& files, const std::string& path,
                                     {"debrief", &lesson.debrief}})
         if (Reader reader = root.find(key)) *text = reader.text();
     part.exam(root.find("exam"));
+    part.newInsults(root.find("new insults"), files);
     part.insults(root.find("insults"));
     part.meals(root.find("meals"));
     part.draws(root.need("draws"));

@@ -49,14 +49,21 @@ const std::vector<std::string> formatNames{"hepatocyte necrosis",
                                            "protein-losing enteropathy",
                                            "fasting"};
 
-const body::InsultKind* readKind(Reader name, const lesson::Knowledge& knowledge) {
+/// A kind of insult by name, of the case or of the shelf; null if there is none, or none that is
+/// sound.
+const body::InsultKind* readKind(Reader name, const CaseReader& part) {
     if (!name.isScalar()) {
         name.text();
         return nullptr;
     }
     const std::string& wanted = name.node()->text;
-    std::vector<std::string> known;
-    for (const body::InsultKind& kind : knowledge.insults) {
+    std::vector<std::string> known = part.spoiled;
+    if (std::find(known.begin(), known.end(), wanted) != known.end()) return nullptr;
+    for (const auto& kind : part.lesson.newInsults) {
+        if (kind->name == wanted) return kind.get();
+        known.push_back(kind->name);
+    }
+    for (const body::InsultKind& kind : part.knowledge.insults) {
         if (kind.name == wanted) return &kind;
         known.push_back(kind.name);
     }
@@ -124,7 +131,7 @@ void CaseReader::insults(Reader list) {
     for (Reader& item : list.items()) {
         body::Insult insult;
         Reader name = item.need("insult");
-        insult.kind = readKind(name, knowledge);
+        insult.kind = readKind(name, *this);
         readWindow(item, insult, lesson.who.age);
         Reader severity = item.need("severity"), tissue = item.find("tissue");
         item.noMore();

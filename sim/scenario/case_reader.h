@@ -12,11 +12,13 @@ struct CaseReader {
     const lesson::Knowledge& knowledge;
     lesson::Case& lesson;
     Sheet& sheet;
-    bool knowsKind = false; ///< the species is stated and good
+    bool knowsKind = false;             ///< the species is stated and good
+    std::vector<std::string> spoiled{}; ///< new insults that have faults of their own
 
     void patient(Reader map);
     void exam(Reader list);
-    void insults(Reader list);
+    void newInsults(Reader list, const base::Files& files);
+    void insults(Reader list); ///< after them
     void meals(Reader list);
     void draws(Reader list);
     void bench(Reader map);

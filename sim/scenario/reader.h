@@ -39,6 +39,7 @@ public:
     /// The faults so far, and none are left behind.
     std::vector<base::Fault> take() { return std::exchange(faults_, {}); }
     bool good() const { return faults_.empty(); }
+    std::size_t faultCount() const { return faults_.size(); }
 
     /// What each number of the file may be, by its path ("insults.0.severity"), for whoever varies
     /// it.
