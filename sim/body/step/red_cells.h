@@ -234,7 +234,7 @@ inline Lane swelling(const Step& s, int i, const Setting& set, const Calls& call
 }
 
 /// What the vessels hold at a node.
-inline void fill(const RedCellConstants<Lane>& c, int i, const Setting& set, RedCells& out) {
+inline void fill(int i, const Setting& set, RedCells& out) {
     out.plasma[i] = set.dilution[i] * out.undiluted[i];
     const Lane cells = out.outside[i] * out.volume[i];
     out.blood[i] = out.plasma[i] + cells;
@@ -250,7 +250,7 @@ inline void vessels(const Step& s, const Setting& set, RedCells& out) {
             s.c.rate.redCells.refill * (c.bloodVolume - (1.0 - c.spleenShare) * out.volume[i]);
     out.undiluted = set.refill(out.undiluted.start, inflow);
     for (int i = 0; i < 3; ++i) {
-        if (i > 0) fill(c, i, set, out);
+        if (i > 0) fill(i, set, out);
         target[i] = set.called[i] - c.perHematocritDecade * out.hematocrit[i];
     }
     out.erythropoietin = chase(out.erythropoietin.start, target, s.lag.redCells.erythropoietin);
@@ -294,7 +294,7 @@ inline void begin(const Step& s, const RedCellState<Lane>& y, const Setting& set
     answer(s, 0, y.erythropoietin, call);
     make(s, 0, set, call, out);
     measure(s.c.redCells, 0, call.drive.start, out);
-    fill(s.c.redCells, 0, set, out);
+    fill(0, set, out);
 }
 
 /// Marrow, blood and the lack that cells carry, down the flow.
