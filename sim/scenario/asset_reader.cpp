@@ -110,9 +110,9 @@ std::optional<std::pair<double, double>> readSpan(Reader& reader, const Range& r
     }
     const std::string last = text.substr(dots + 2);
     std::string first = text.substr(0, dots);
-    const std::size_t unit = last.find_first_not_of("+-.0123456789 ");
-    if (first.find_first_not_of("+-.0123456789 ") == std::string::npos && unit != std::string::npos)
-        first.append(" ").append(last, unit);
+    // The unit may stand once, behind the second end.
+    const auto lower = base::readQuantity(first), upper = base::readQuantity(last);
+    if (lower && upper && lower->unit.empty()) first += " " + upper->unit;
     const Understood low = understand(first, range), high = understand(last, range);
     const Understood& worse = low.value ? high : low;
     if (!worse.value) {
