@@ -34,14 +34,16 @@ double runFactor(const Method& method, base::Chance& chance) {
 Reading read(const Method& method, double amount, double runFactor, base::Chance& chance) {
     const double zero = origin(method.analyte);
     const auto once = [&](double content) {
-        return zero + content * runFactor + repeatability(method, zero + content) * chance.normal();
+        const double seen =
+            zero + content * runFactor + repeatability(method, zero + content) * chance.normal();
+        return std::min(seen, ceiling(method.analyte));
     };
     const auto timesDilution = [&](double value) {
         return zero + (value - zero) * method.dilution;
     };
 
     const double first = once(amount - zero);
-    if (first < method.least) return {method.least, Bound::below, false};
+    if (first < method.least && method.least > zero) return {method.least, Bound::below, false};
     if (first <= method.most) return {std::max(first, zero), Bound::exact, false};
     if (!dilutes(method)) return {method.most, Bound::above, false};
 

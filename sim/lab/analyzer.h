@@ -25,9 +25,10 @@ struct Reading {
 /// The factor by which one run reads everything too high or too low, about 1.
 double runFactor(const Method& method, base::Chance& chance);
 
-/// Reads a specimen that holds `amount` (>= 0) in a run. Below the range: bound `below` at `least`.
-/// Above it: diluted and run again, and `above` if it still lies beyond, at `most` times the
-/// dilution. A dilution of 1 means that the method does not dilute.
+/// Reads a specimen that holds `amount` (>= 0) in a run. Below the range: bound `below` at `least`,
+/// or none at all where the range begins at the analyte's origin. Above it: diluted and run again,
+/// and `above` if it still lies beyond, at `most` times the dilution. A dilution of 1 means that
+/// the method does not dilute. Nothing is read above the analyte's ceiling.
 Reading read(const Method& method, double amount, double runFactor, base::Chance& chance);
 
 /// Limit of blank and limit of detection from the spread of blanks and of a low specimen.

@@ -47,7 +47,8 @@ namespace {
 
 } // namespace
 
-std::vector<body::Analyte> Bench::analytes(const std::vector<std::string>& names) const {
+std::vector<body::Analyte> Bench::analytes(const std::vector<std::string>& names,
+                                           std::optional<body::Kind> kind) const {
     std::vector<body::Analyte> wanted;
     for (const std::string& name : names) {
         const Test* one = test(name);
@@ -57,7 +58,8 @@ std::vector<body::Analyte> Bench::analytes(const std::vector<std::string>& names
     for (const body::Analyte analyte : wanted) method(analyte);
     std::vector<body::Analyte> panel;
     for (const Method& one : methods)
-        if (std::find(wanted.begin(), wanted.end(), one.analyte) != wanted.end())
+        if (std::find(wanted.begin(), wanted.end(), one.analyte) != wanted.end() &&
+            (!kind || one.serves(*kind)))
             panel.push_back(one.analyte);
     return panel;
 }

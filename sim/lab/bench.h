@@ -1,7 +1,9 @@
 #pragma once
 #include "body/individual.h"
 
+#include <limits>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,6 +24,11 @@ constexpr double origin(body::Analyte analyte) {
     return analyte == body::Analyte::USG ? 1 : 0;
 }
 
+/// Where an analyte ends: a share of cells at all of them; the others end nowhere.
+constexpr double ceiling(body::Analyte analyte) {
+    return analyte == body::Analyte::toxic ? 1 : std::numeric_limits<double>::infinity();
+}
+
 /// How one analyte is measured. Amounts in the model's unit of the analyte.
 struct Method {
     body::Analyte analyte{};
@@ -29,17 +36,20 @@ struct Method {
     double a = 0, b = 0;   ///< standard deviation^2 = a^2 + (b x)^2, repeatability
     double betweenRun = 0; ///< coefficient of variation of the bias of a run, 0..1
     double least = 0,
-           most = 0; ///< measuring range: below prints "<", above is diluted and run again;
-                     ///< 0 < least is wanted where a result can run out, least < most / dilution
-    double dilution = 10;      ///< volume factor of the automatic dilution; 1 means none
-    double dilutionSpread = 0; ///< coefficient of variation of the dilution step, 0..1
-    bool calculated = false;   ///< not measured but computed (globulin = protein - albumin)
+           most = 0; ///< measuring range: below prints "<", above is diluted and run again; from
+                     ///< the analyte's origin on where none is a result, as in a count;
+                     ///< least < most / dilution
+    double dilution = 10;        ///< volume factor of the automatic dilution; 1 means none
+    double dilutionSpread = 0;   ///< coefficient of variation of the dilution step, 0..1
+    bool calculated = false;     ///< not measured but computed (globulin = protein - albumin)
+    bool dog = true, cat = true; ///< species in which it is run
     Writing conventional, si;
     std::string group;    ///< heading under which it is reported: "what leaks" ...
-    std::string specimen; ///< "serum", "urine"
+    std::string specimen; ///< "serum", "EDTA plasma", "EDTA blood", "citrate plasma", "urine"
     std::string words;    ///< the analyte's full name for people: "alanine aminotransferase"
 
     const Writing& writing(Units units) const { return units == Units::si ? si : conventional; }
+    bool serves(body::Kind kind) const { return kind == body::Kind::dog ? dog : cat; }
 };
 
 /// Healthy middle 95 % for a species and an age span, in the model's unit.
@@ -70,10 +80,11 @@ struct Bench {
     const Test* test(const std::string& name) const;   ///< null if unknown
     /// Interval for the animal's species and age at that hour; null if none is published here.
     const Interval* interval(const body::Signalment& who, double hour, body::Analyte analyte) const;
-    /// Analytes of several tests, each once, in panel order: that of `methods`. Throws
-    /// std::invalid_argument for a test it does not know, with the nearest known one, and
-    /// std::out_of_range for an analyte without a method.
-    std::vector<body::Analyte> analytes(const std::vector<std::string>& tests) const;
+    /// Analytes of several tests, each once, in panel order: that of `methods`; of one kind of
+    /// animal only those that are run in it. Throws std::invalid_argument for a test it does not
+    /// know, with the nearest known one, and std::out_of_range for an analyte without a method.
+    std::vector<body::Analyte> analytes(const std::vector<std::string>& tests,
+                                        std::optional<body::Kind> kind = {}) const;
 };
 
 } // namespace cistern::lab

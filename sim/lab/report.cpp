@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "lab/calculated.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,13 +18,9 @@ constexpr double twoSided95 = 1.96;
 constexpr std::uint64_t analytesPerDraw = 64; // room in a stream's item beside the draw's number
 static_assert(body::analyteCount <= 64);
 
-// Indices of a cleanly drawn and spun tube, log-normal. Common practice: well under what the eye
-// sees. Triglyceride of a fasted dog or cat, 0.3 to 1.2 mmol/L: Cornell and Merck tables.
-struct Clean {
-    double median, spread;
-};
-constexpr Clean cleanHemolysis{0.05, 0.4}; // [g/L]
-constexpr Clean cleanLipemia{0.6, 0.3};    // [mmol/L]
+// Hemolysis index of a cleanly drawn and spun tube [g/L], log-normal. Common practice: well under
+// what the eye sees.
+constexpr double cleanHemolysis = 0.05, hemolysisSpread = 0.4;
 
 // What the eye sees (from memory): pink from 0.3 g/L hemoglobin, red above 2 g/L, yellow from about
 // 30 umol/L bilirubin, haze from about 3.4 mmol/L triglyceride (300 mg/dL).
@@ -44,15 +41,36 @@ struct Tube {
     }
 };
 
+/// How far a day moves an analyte. What is made of others moves as they do: red cells by their
+/// volume, their size and their filling.
+double wobble(const Tube& tube, Analyte analyte) {
+    const auto own = [&](Analyte which) {
+        return body::wobble(tube.animal, which, tube.truth.hour);
+    };
+    switch (analyte) {
+    case Analyte::PCV:
+        return own(Analyte::Hct);
+    case Analyte::RBC:
+        return own(Analyte::Hct) / own(Analyte::MCV);
+    case Analyte::Hb:
+        return own(Analyte::Hct) * own(Analyte::MCHC);
+    default:
+        return own(analyte);
+    }
+}
+
+/// What the specimen holds.
 double held(const Tube& tube, Analyte analyte) {
     if (analyte == Analyte::protein)
         return held(tube, Analyte::albumin) + held(tube, Analyte::globulin);
+    if (analyte == Analyte::TP)
+        return held(tube, Analyte::protein) + held(tube, Analyte::fibrinogen);
     const double level = tube.truth.level(analyte);
     if (!(level >= 0) || !std::isfinite(level))
         throw std::invalid_argument("the level of " + std::string(body::name(analyte)) +
                                     " is not an amount that could be measured");
     const double zero = origin(analyte);
-    return zero + (level - zero) * body::wobble(tube.animal, analyte, tube.truth.hour);
+    return std::min(zero + (level - zero) * wobble(tube, analyte), ceiling(analyte));
 }
 
 /// To the step that is printed. A limit is moved outward, so that it stays true.
@@ -112,44 +130,53 @@ Result measured(const Tube& tube, const Method& method) {
     return finished(tube, method, reading, spread(method, reading.value, reading.diluted));
 }
 
-/// Globulin from the two results it is made of; nothing, with the reason, where they do not allow.
-std::optional<Result> calculated(const Tube& tube, const Method& method, std::string& why) {
-    if (method.analyte != Analyte::globulin)
-        throw std::invalid_argument(std::string(body::name(method.analyte)) +
-                                    " is said to be calculated, but only globulin can be");
-    const Result protein = measured(tube, tube.bench.method(Analyte::protein));
-    const Result albumin = measured(tube, tube.bench.method(Analyte::albumin));
-    for (const Result* part : {&protein, &albumin})
-        if (part->bound != Bound::exact) {
-            why = "Globulin was not calculated: " + std::string(body::name(part->analyte)) +
-                  " lies outside the measuring range.";
-            return std::nullopt;
-        }
-    const double difference = protein.value - albumin.value;
-    if (difference < 0) {
-        why = "Globulin was not calculated: albumin came out above protein.";
-        return std::nullopt;
-    }
-    Result result = finished(tube, method, {difference, Bound::exact, false},
-                             std::hypot(protein.halfWidth, albumin.halfWidth) / twoSided95);
-    result.notes.push_back("calculated as protein less albumin");
-    return result;
+std::string capital(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
 }
 
-double cleanIndex(base::Chance& chance, Clean clean) {
-    return clean.median * std::exp(clean.spread * chance.normal());
+/// A result from those it is made of; nothing, with the reason, where they do not allow it.
+std::optional<Result> calculated(const Tube& tube, const Method& method, std::string& why) {
+    const Recipe* recipe = lab::recipe(method.analyte);
+    if (!recipe)
+        throw std::invalid_argument(std::string(body::name(method.analyte)) +
+                                    " is said to be calculated, but it can only be measured");
+    const std::string failed =
+        capital(method.words.empty() ? std::string(name(method.analyte)) : method.words) +
+        " was not calculated: ";
+    std::vector<Result> parts;
+    for (const Recipe::Part& part : recipe->parts) {
+        parts.push_back(measured(tube, tube.bench.method(part.analyte)));
+        if (parts.back().bound == Bound::exact) continue;
+        why = failed + std::string(name(part.analyte)) + " lies outside the measuring range.";
+        return std::nullopt;
+    }
+    const Calculation made = calculate(*recipe, parts);
+    if (made.value < 0) {
+        why = failed + std::string(recipe->words) + " came out below zero.";
+        return std::nullopt;
+    }
+    Result result = finished(tube, method, {made.value, Bound::exact, false}, made.deviation);
+    result.notes.push_back("calculated as " + std::string(recipe->words));
+    return result;
 }
 
 /// What the photometer sees of the serum itself.
 void readIndices(Tube& tube) {
     base::Chance chance = tube.chance(base::Purpose::specimen);
-    tube.specimen.hemolysis = cleanIndex(chance, cleanHemolysis);
-    tube.specimen.lipemia = cleanIndex(chance, cleanLipemia);
+    tube.specimen.hemolysis = cleanHemolysis * std::exp(hemolysisSpread * chance.normal());
+    tube.specimen.lipemia = held(tube, Analyte::triglycerides);
     tube.specimen.icterus = held(tube, Analyte::bilirubin);
 }
 
-std::string sentence(const Test& test) {
-    return test.missing.empty() ? "This laboratory does not run " + test.name + "." : test.missing;
+/// Why a test gives nothing for an animal of this kind; "" if it does.
+std::string lack(const Bench& bench, const Test& test, body::Kind kind) {
+    if (!test.missing.empty()) return test.missing;
+    if (test.analytes.empty()) return "This laboratory does not run " + test.name + ".";
+    const auto fits = [&](Analyte one) { return bench.method(one).serves(kind); };
+    if (std::any_of(test.analytes.begin(), test.analytes.end(), fits)) return "";
+    return "This laboratory does not run " + test.name + " in a " + std::string(name(kind)) + ".";
 }
 
 std::vector<std::string> warnings(const Report& report) {
@@ -158,13 +185,17 @@ std::vector<std::string> warnings(const Report& report) {
     if (specimen.icterus >= yellowFrom)
         lines.push_back("The serum is yellow to the eye: icterus index " +
                         base::rounded(specimen.icterus, 1) + " " + base::shown("umol/L") + ".");
+    if (specimen.lipemia >= hazyFrom)
+        lines.push_back("The serum is hazy to the eye: lipemia index " +
+                        base::rounded(specimen.lipemia, 0.1) + " " + base::shown("mmol/L") + ".");
     const bool fed = specimen.fasted && *specimen.fasted < fedUntil;
     const bool minds = report.find(Analyte::bileAcids) || report.find(Analyte::urea) ||
-                       report.find(Analyte::glucose);
+                       report.find(Analyte::glucose) || report.find(Analyte::triglycerides) ||
+                       report.find(Analyte::ammonia);
     if (fed && minds)
         lines.push_back("Drawn " + base::rounded(*specimen.fasted, 1) +
-                        " h after food: bile acids, urea and glucose can stand higher than after "
-                        "a fast.");
+                        " h after food: triglycerides, bile acids, ammonia, urea and glucose can "
+                        "stand higher than after a fast.");
     return lines;
 }
 
@@ -186,11 +217,11 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
 
     Report report;
     report.specimen = tube.specimen;
-    const std::vector<Analyte> panel = bench.analytes(tests); // refuses unknown tests
-    for (const std::string& name : tests) {
-        const Test& test = *bench.test(name);
-        if (test.analytes.empty() || !test.missing.empty()) report.notRun.push_back(sentence(test));
-    }
+    // refuses unknown tests
+    const std::vector<Analyte> panel = bench.analytes(tests, animal.who.kind);
+    for (const std::string& test : tests)
+        if (std::string why = lack(bench, *bench.test(test), animal.who.kind); !why.empty())
+            report.notRun.push_back(std::move(why));
     for (const Analyte analyte : panel) {
         const Method& method = bench.method(analyte);
         if (!method.calculated) {

@@ -48,9 +48,10 @@ struct Report {
 /// Measures a draw: true level x wobble x specimen x method, rounded. `number` separates draws at
 /// the same hour and repeats of one tube: it names the analyzer's run. All chance comes from the
 /// animal's seed; which other tests are asked for changes no result. Total protein wobbles as its
-/// parts do, and globulin is protein less albumin as measured. Throws std::invalid_argument for an
-/// unknown test, a level that is not a finite amount, or a number of 2^26 and more;
-/// std::out_of_range for an analyte without a method.
+/// parts do, red cells as one specimen, and what is calculated (see calculated.h) follows from
+/// results as printed. Reads bilirubin and triglycerides for the indices. Throws
+/// std::invalid_argument for an unknown test, a level that is not a finite amount, or a number of
+/// 2^26 and more; std::out_of_range for an analyte without a method.
 Report measure(const Bench& bench, const body::Individual& animal, const body::Snapshot& truth,
                const Specimen& specimen, const std::vector<std::string>& tests,
                std::uint64_t number);

@@ -148,6 +148,37 @@ TEST_CASE("Beyond the range a reading is only known to lie beyond a limit", "[la
     CHECK_FALSE(at(501).diluted);
 }
 
+TEST_CASE("A count that finds none reads zero", "[lab]") {
+    lab::Method m = profile(0.1, 0.1); // its range begins at nothing
+    m.analyte = body::Analyte::bands;
+    m.most = 500;
+    base::Chance chance(8, base::Purpose::test);
+    int zeros = 0;
+    for (int i = 0; i < 1000; ++i) {
+        const lab::Reading reading = lab::read(m, 0, 1, chance);
+        CHECK(reading.bound == Bound::exact);
+        CHECK(reading.value >= 0);
+        zeros += reading.value == 0;
+    }
+    // Half of a normal error lies below zero: 500 of 1000, four standard errors of 15.8 each way.
+    CHECK(zeros == Approx(500).margin(4 * 15.8));
+}
+
+TEST_CASE("No more than all cells can be toxic", "[lab]") {
+    lab::Method m = profile(0, 0.2);
+    m.analyte = body::Analyte::toxic;
+    m.most = 1;
+    base::Chance chance(9, base::Purpose::test);
+    int all = 0;
+    for (int i = 0; i < 1000; ++i) {
+        const lab::Reading reading = lab::read(m, 1, 1, chance);
+        CHECK(reading.bound == Bound::exact);
+        CHECK(reading.value <= 1);
+        all += reading.value == 1;
+    }
+    CHECK(all == Approx(500).margin(4 * 15.8)); // as above
+}
+
 TEST_CASE("Errors of urine gravity are shares of what lies above water", "[lab]") {
     lab::Method m = profile(0.0005, 0.01);
     m.analyte = body::Analyte::USG;

@@ -135,6 +135,7 @@ inline body::Snapshot healthyLevels(double hour = 0) {
     set(Analyte::urea, 5.7);
     set(Analyte::creatinine, 88.4);
     set(Analyte::cholesterol, 6.7);
+    set(Analyte::triglycerides, 0.6);
     set(Analyte::USG, 1.03);
     return truth;
 }

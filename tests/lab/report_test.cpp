@@ -172,7 +172,7 @@ TEST_CASE("Globulin is not calculated from what could not be read", "[lab]") {
           "Globulin was not calculated: albumin lies outside the measuring range.");
 }
 
-TEST_CASE("Only globulin can be calculated", "[lab]") {
+TEST_CASE("What can only be measured is not calculated", "[lab]") {
     lab::Bench bench = hand::bench();
     hand::edit(bench, Analyte::creatinine).calculated = true;
     CHECK_THROWS_AS(measure(bench, hand::healthyLevels(), {"kidney"}), std::invalid_argument);
@@ -292,6 +292,16 @@ TEST_CASE("A clean specimen looks clean, and its yellow follows bilirubin", "[la
     CHECK(icterusWord(yellow.specimen) == "yellow");
     CHECK(yellow.warnings ==
           std::vector<std::string>{"The serum is yellow to the eye: icterus index 120 µmol/L."});
+}
+
+TEST_CASE("Serum full of fat is hazy to the eye", "[lab]") {
+    const lab::Bench bench = hand::bench();
+    body::Snapshot truth = hand::healthyLevels();
+    hand::level(truth, Analyte::triglycerides) = 6;
+    const lab::Report milky = measure(bench, truth, {"kidney"});
+    CHECK(lipemiaWord(milky.specimen) == "hazy");
+    CHECK(milky.warnings ==
+          std::vector<std::string>{"The serum is hazy to the eye: lipemia index 6.0 mmol/L."});
 }
 
 TEST_CASE("A fed animal's draw warns where food matters", "[lab]") {
