@@ -66,8 +66,6 @@ struct Case {
     std::vector<double> meals;         ///< [h]
     std::vector<Draw> draws;
     std::vector<body::Tissue> organs;
-    std::vector<std::string>
-        otherOrgans; ///< asked for in the file but not yet simulated (adrenal cortex ...)
     std::vector<std::string> explanations, next;
     Key key;
     std::string trap, settles, debrief;

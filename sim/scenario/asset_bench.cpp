@@ -81,6 +81,13 @@ void readMethods(Shelf& shelf, Reader root) {
         method.principle = item.need("principle").text();
         method.specimen = item.need("specimen").text();
         method.group = item.need("group").text();
+        if (Reader species = item.find("species")) {
+            method.dog = method.cat = false;
+            for (const Reader& one : species.items())
+                if (const auto kind =
+                        readName(one, std::array{body::Kind::dog, body::Kind::cat}, "species"))
+                    (*kind == body::Kind::dog ? method.dog : method.cat) = true;
+        }
         double molarMass = 0;
         if (Reader mass = item.find("molar mass"))
             molarMass = mass.quantity({"g/mol", 1, 1e6}).value_or(0);

@@ -13,16 +13,17 @@ namespace {
 using base::FaultKind;
 
 const std::vector<std::string>& laws() {
-    static const std::vector<std::string> all{"share lost", "mass lost", "fold",
-                                              "level",      "spent",     "constant"};
+    static const std::vector<std::string> all{"share lost", "mass lost", "fold", "level",
+                                              "spent",      "constant",  "daily"};
     return all;
 }
 
-/// In which unit a severity is held: shares as shares of one.
+/// In which unit a severity is held: shares as shares of one, losses as the body counts them.
 std::string heldUnit(const std::string& shown) {
     if (shown == "%") return "1";
     if (shown == "%/d") return "1/d";
     if (shown == "fold") return "1";
+    if (shown == "g/kg/d") return "g/kg/h";
     return shown;
 }
 

@@ -138,23 +138,10 @@ void CaseReader::meals(Reader list) {
 }
 
 void CaseReader::ask(Reader map) {
-    // Organs that can be asked for but are not simulated here.
-    static const std::vector<std::string> others{"heart",     "pancreas",       "gut",
-                                                 "red cells", "adrenal cortex", "thyroid",
-                                                 "platelets", "white cells"};
-    std::vector<std::string> names;
-    for (body::Tissue tissue : body::tissues()) names.emplace_back(name(tissue));
-    names.insert(names.end(), others.begin(), others.end());
     if (Reader organs = map.find("organs"))
-        for (Reader& item : organs.items())
-            if (const auto at = item.oneOf(names, "organ")) {
-                if (const auto tissue = body::tissueNamed(names[*at])) {
-                    lesson.organs.push_back(*tissue);
-                } else {
-                    lesson.otherOrgans.push_back(names[*at]);
-                    idle(item);
-                }
-            }
+        for (const Reader& item : organs.items())
+            if (const auto tissue = readName(item, body::tissues(), "organ"))
+                lesson.organs.push_back(*tissue);
     if (Reader explanations = map.find("explanations")) {
         lesson.explanations = explanations.texts();
         if (explanations.isList() &&

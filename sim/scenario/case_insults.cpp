@@ -11,44 +11,6 @@ namespace {
 
 using base::FaultKind;
 
-/// Insults of the scenario format, simulated here or not.
-const std::vector<std::string> formatNames{"hepatocyte necrosis",
-                                           "hepatocyte injury",
-                                           "hepatic fibrosis",
-                                           "bile duct obstruction",
-                                           "functional cholestasis",
-                                           "portosystemic shunt",
-                                           "hepatic lipidosis",
-                                           "passive congestion",
-                                           "corticosteroid effect",
-                                           "phenobarbital effect",
-                                           "muscle necrosis",
-                                           "intramuscular injection",
-                                           "myocardial necrosis",
-                                           "acute kidney injury",
-                                           "nephron loss",
-                                           "urinary obstruction",
-                                           "dehydration",
-                                           "pancreatitis",
-                                           "acinar atrophy",
-                                           "hemolysis",
-                                           "hemorrhage",
-                                           "marrow suppression",
-                                           "thrombocyte destruction",
-                                           "iron deficiency",
-                                           "inflammation",
-                                           "fright",
-                                           "stress",
-                                           "parasitism",
-                                           "hyperthyroidism",
-                                           "hypothyroidism",
-                                           "hypoadrenocorticism",
-                                           "hyperadrenocorticism",
-                                           "diabetes mellitus",
-                                           "protein-losing nephropathy",
-                                           "protein-losing enteropathy",
-                                           "fasting"};
-
 /// A kind of insult by name, of the case or of the shelf; null if there is none, or none that is
 /// sound.
 const body::InsultKind* readKind(Reader name, const CaseReader& part) {
@@ -67,13 +29,7 @@ const body::InsultKind* readKind(Reader name, const CaseReader& part) {
         if (kind.name == wanted) return &kind;
         known.push_back(kind.name);
     }
-    const bool ofFormat =
-        std::find(formatNames.begin(), formatNames.end(), wanted) != formatNames.end();
-    if (ofFormat)
-        name.fault(FaultKind::unknownName, wanted,
-                   "one that is simulated, which this is not yet: " + base::listed(known));
-    else
-        name.oneOf(known, "insult");
+    name.oneOf(known, "insult");
     return nullptr;
 }
 

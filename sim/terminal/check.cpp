@@ -82,9 +82,6 @@ void tellKey(Page& page, const lesson::Case& one) {
                                                  : base::listed(one.key.next, "or")) +
                            ".",
                        2);
-    if (!one.otherOrgans.empty())
-        page.paragraph("Asked for but not simulated: " + base::listed(one.otherOrgans, "and") + ".",
-                       2);
     if (!one.idle.empty())
         page.paragraph(
             "Understood, but changing nothing here: " + base::listed(one.idle, "and") + ".", 2);

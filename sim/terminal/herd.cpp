@@ -134,7 +134,7 @@ Herd herdOf(const Wanted& wanted, const lesson::Knowledge& knowledge) {
     }
     for (const lab::Test& test : knowledge.bench.tests)
         if (!test.analytes.empty()) herd.tests.push_back(test.name);
-    herd.analytes = knowledge.bench.analytes(herd.tests);
+    herd.analytes = knowledge.bench.analytes(herd.tests, herd.kind);
     return herd;
 }
 

@@ -161,9 +161,6 @@ void questionsPage(Page& page, const lesson::Lesson& lesson) {
     choices(pointsQuestion, ask.explanations);
     choices(nextQuestion, ask.next);
     if (!ask.results.empty()) put(distrustQuestion);
-    if (!lesson.subject().otherOrgans.empty())
-        page.paragraph("Not asked, because they are not simulated: " +
-                       base::listed(lesson.subject().otherOrgans, "and") + ".");
 }
 
 void readingPage(Page& page, const lesson::Lesson& lesson) {

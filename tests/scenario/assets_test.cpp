@@ -1,5 +1,6 @@
 #include "at_hand.h"
 #include "base/units.h"
+#include "lab/calculated.h"
 
 #include <catch2/catch.hpp>
 
@@ -64,13 +65,25 @@ TEST_CASE("factors between unit systems follow from the molar mass", "[scenario]
     // 1 mg/dL of creatinine is 88.402 umol/L at 113.12 g/mol; of urea nitrogen 0.35697 mmol/L at
     // 28.014 g/mol; of glucose 0.055507 mmol/L at 180.156 g/mol; of bilirubin 17.104 umol/L at
     // 584.66 g/mol. Checked with an independent UCUM library.
-    const auto perMgdL = [&](body::Analyte analyte) {
+    const auto perMgdL = [&](body::Analyte analyte) { // or per ug/dL
         return 1 / bench.method(analyte).conventional.factor;
     };
     CHECK(perMgdL(body::Analyte::creatinine) == Approx(88.4017).epsilon(1e-5));
     CHECK(perMgdL(body::Analyte::urea) == Approx(0.356964).epsilon(1e-5));
     CHECK(perMgdL(body::Analyte::glucose) == Approx(0.0555074).epsilon(1e-5));
     CHECK(perMgdL(body::Analyte::bilirubin) == Approx(17.1040).epsilon(1e-5));
+    // As rounded in tables of the trade, to three digits: Ca 0.2495, P 0.323, Mg 0.411 and
+    // triglycerides 0.0113 mmol/L per mg/dL, T4 12.87 and cortisol 27.6 nmol/L, SDMA 0.0494 umol/L
+    // per ug/dL, ammonia 1.703 ug/dL per umol/L.
+    constexpr double digits = 5e-3;
+    CHECK(perMgdL(body::Analyte::Ca) == Approx(0.2495).epsilon(digits));
+    CHECK(perMgdL(body::Analyte::P) == Approx(0.323).epsilon(digits));
+    CHECK(perMgdL(body::Analyte::Mg) == Approx(0.411).epsilon(digits));
+    CHECK(perMgdL(body::Analyte::triglycerides) == Approx(0.0113).epsilon(digits));
+    CHECK(perMgdL(body::Analyte::T4) == Approx(12.87).epsilon(digits));
+    CHECK(perMgdL(body::Analyte::cortisol) == Approx(27.6).epsilon(digits));
+    CHECK(perMgdL(body::Analyte::SDMA) == Approx(0.0494).epsilon(digits));
+    CHECK(1 / perMgdL(body::Analyte::ammonia) == Approx(1.703).epsilon(digits));
     for (body::Analyte analyte : body::analytes()) {
         INFO(name(analyte));
         CHECK(bench.method(analyte).si.factor > 0);
@@ -85,12 +98,31 @@ TEST_CASE("both species have an interval for every analyte of a test, at every a
         body::Signalment who;
         who.kind = kind;
         for (const lab::Test& test : bench.tests)
-            for (body::Analyte analyte : test.analytes)
+            for (body::Analyte analyte : bench.analytes({test.name}, kind))
                 for (double years = 2; years < 20; years += 1) {
                     who.age = years * 8766; // h
                     INFO(name(kind) << " " << name(analyte) << " at " << years << " y");
                     CHECK(bench.interval(who, 0, analyte) != nullptr);
                 }
+    }
+}
+
+TEST_CASE("a method may be for one species alone", "[scenario]") {
+    const auto& bench = test::assets().knowledge.bench;
+    using Analytes = std::vector<body::Analyte>;
+    CHECK(bench.analytes({"CRP"}, body::Kind::dog) == Analytes{body::Analyte::CRP});
+    CHECK(bench.analytes({"CRP"}, body::Kind::cat) == Analytes{body::Analyte::SAA});
+    CHECK(bench.analytes({"CRP"}).size() == 2);
+}
+
+TEST_CASE("what is said to be calculated can be, from what is measured", "[scenario]") {
+    const auto& bench = test::assets().knowledge.bench;
+    for (const lab::Method& method : bench.methods) {
+        INFO(name(method.analyte));
+        CHECK(method.calculated == (lab::recipe(method.analyte) != nullptr));
+        if (const lab::Recipe* recipe = lab::recipe(method.analyte))
+            for (const auto& part : recipe->parts)
+                CHECK_FALSE(bench.method(part.analyte).calculated);
     }
 }
 

@@ -190,13 +190,12 @@ TEST_CASE("keys that change nothing here are read, checked and named", "[scenari
     CHECK(one.draws[0].tubes[0].toppedFrom == "edta");
     CHECK(one.draws[0].unseparated == 6);
     CHECK(one.benchFaults == std::vector<std::string>{"drift, ALT, 12 %", "linearity check off"});
-    CHECK(one.otherOrgans == std::vector<std::string>{"heart"});
+    CHECK(one.organs == std::vector<body::Tissue>{body::Tissue::heart, body::Tissue::liver});
     const std::set<std::string> idle(one.idle.begin(), one.idle.end());
     CHECK(idle == std::set<std::string>{"patient.trait (line 3)", "draws.0.order (line 8)",
                                         "draws.0.tubes.serum (line 9)",
                                         "draws.0.handling (line 10)", "bench.faults.0 (line 11)",
-                                        "bench.linearity check (line 11)",
-                                        "ask.organs.0 (line 12)"});
+                                        "bench.linearity check (line 11)"});
 }
 
 TEST_CASE("a range for variants must fit what its number may be", "[scenario]") {
