@@ -22,7 +22,7 @@ constexpr std::size_t aside = 4; // draws in one table
 // Columns of a single draw and of draws side by side, in cells.
 constexpr int testWidth = 16, resultWidth = 9, unitWidth = 9, flagWidth = 4, intervalWidth = 21,
               doubtWidth = 12;
-constexpr int narrowTest = 14, narrowUnit = 9, narrowInterval = 15, drawWidth = 10;
+constexpr int narrowTest = 16, narrowUnit = 9, narrowInterval = 15, drawWidth = 10;
 
 void addLine(std::string& page, std::string line) {
     line.erase(line.find_last_not_of(' ') + 1);
@@ -41,10 +41,9 @@ std::string words(Analyte analyte) {
     return text;
 }
 
-/// What is not from serum says so: "USG (urine)".
+/// What is not from blood says so: "USG (urine)".
 std::string label(const lab::Method& method) {
-    const bool serum = method.specimen.empty() || method.specimen == "serum";
-    return words(method.analyte) + (serum ? "" : " (" + method.specimen + ")");
+    return words(method.analyte) + (method.specimen == "urine" ? " (urine)" : "");
 }
 
 std::string unitOf(const lab::Method& method, lab::Units units) {
