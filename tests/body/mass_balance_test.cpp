@@ -72,12 +72,15 @@ TEST_CASE("What muscle sheds is in its tissue fluid or has reached the blood", "
         const EnzymePool ck = animal.own.pool[static_cast<std::size_t>(Pool::CK)];
         const double content =
             m.recovery * m.mass * ck.muscleContent; // that can reach blood [U/kg]
+        const auto& heart = animal.own.heart;
+        const double fromHeart = // which beats on in health
+            heart.recovery * heart.mass * ck.heartContent * c.muscle.heartShedding;
         const Course close = closeCourse(kind);
         const int muscle = static_cast<int>(Tissue::skeletalMuscle);
         const auto living = close.column(reading::work + muscle);
         const auto fold = close.column(reading::leak + muscle);
-        const auto release = close.column(releaseColumn(Pool::CK));
-        const auto shed = [&](Eigen::Index i) { return fold(i) * living(i) * c.muscleShedding; };
+        const auto release = (close.column(releaseColumn(Pool::CK)) - fromHeart).eval();
+        const auto shed = [&](Eigen::Index i) { return fold(i) * living(i) * c.muscle.shedding; };
         const auto fluid = [&](Eigen::Index i) { // what leaves it by lymph is the delayed release
             return (release(i) / content - m.directShare * shed(i)) / m.lymphRate;
         };
@@ -99,14 +102,14 @@ TEST_CASE("Muscle that died has lost its enzyme or still holds it", "[body]") {
         const auto fold = close.column(reading::leak + muscle);
         // Beyond the shedding of living cells, which goes on as in health.
         const auto lost = [&](Eigen::Index i) {
-            return (fold(i) - 1) * living(i) * c.muscleShedding;
+            return (fold(i) - 1) * living(i) * c.muscle.shedding;
         };
         const Eigen::Index start = 6 * 32, end = 9 * 32, last = 2304;
         const auto died = [&](Eigen::Index i) {
             return i < start || i > end ? 0 : 2e-3 * living(i);
         };
         const double dead = integral(died, end) - integral(died, start);
-        const double stillHeld = lost(last) * c.muscleCytosolTime;
+        const double stillHeld = lost(last) * c.muscle.cytosolTime;
         CAPTURE(name(kind));
         CHECK(integral(lost, last) + stillHeld == Approx(dead).epsilon(1e-9));
     }

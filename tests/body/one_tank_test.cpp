@@ -12,11 +12,11 @@ namespace {
 Individual prompt(Kind kind) {
     Individual animal = adult(kind);
     Species& s = animal.own;
-    for (double* lag :
-         {&s.liver.leakLag, &s.liver.fillingLag, &s.liver.responseLag,
-          &s.liver.necrosisCholestasisLag, &s.liver.dyingCytosol, &s.liver.dyingMitochondria,
-          &s.steroid.fastLag, &s.steroid.middleLag, &s.steroid.slowLag, &s.phenobarbital.lag,
-          &s.muscle.dyingCytosol, &s.bone.growthLag})
+    for (double* lag : {&s.liver.leakLag, &s.liver.fillingLag, &s.liver.responseLag,
+                        &s.liver.necrosisCholestasisLag, &s.liver.dyingCytosol,
+                        &s.liver.dyingMitochondria, &s.steroid.fastLag, &s.steroid.middleLag,
+                        &s.steroid.slowLag, &s.phenobarbital.lag, &s.muscle.dyingCytosol,
+                        &s.heart.dyingCytosol, &s.digestion.acinarLeakLag, &s.bone.growthLag})
         *lag = 0.2;
     s.muscle.lymphRate = 5;
     s.liver.regrowth = s.muscle.regrowth = 0;
@@ -36,10 +36,11 @@ Individual prompt(Kind kind) {
 // every half-life. The step takes this decay exactly, so what is left is rounding, and the last of
 // the lags (e^-50 ten hours after the insult's end).
 TEST_CASE("Once a release has stopped, its enzyme halves in each half-life", "[body]") {
-    const std::vector<Window> insults{{Drive::liverLeak, 0, 20, 9},
-                                      {Drive::bileBlock, 0, 20, 1},
-                                      {Drive::steroidDose, 0, 20, 4},
-                                      {Drive::muscleDeath, 0, 20, 1e-4}};
+    const std::vector<Window> insults{
+        {Drive::liverLeak, 0, 20, 9},     {Drive::bileBlock, 0, 20, 1},
+        {Drive::steroidDose, 0, 20, 4},   {Drive::muscleDeath, 0, 20, 1e-4},
+        {Drive::liverDeath, 0, 20, 1e-3}, {Drive::heartDeath, 0, 20, 1e-3},
+        {Drive::acinarLeak, 0, 20, 20}};
     for (Kind kind : {Kind::dog, Kind::cat}) {
         const Individual animal = prompt(kind);
         for (Pool pool : pools()) {

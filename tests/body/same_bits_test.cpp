@@ -1,5 +1,4 @@
 #include "reference/animals.h"
-#include "reference/schedule.h"
 
 #include <catch2/catch.hpp>
 
@@ -11,7 +10,7 @@ using namespace reference;
 namespace {
 
 Plan planOf(std::size_t animal) {
-    return randomPlan(known().dog, known().cat, animal, 3);
+    return randomPlan(ground(), animal, 3);
 }
 
 /// Puts the vector unit back when a test is done with it.

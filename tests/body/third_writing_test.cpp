@@ -46,7 +46,7 @@ TEST_CASE("Courses agree with the table that R computed within 1e-4", "[body]") 
                 if (!(apart <= 1e-4)) CHECK(apart <= 1e-4);
                 worst = std::max(worst, apart);
                 const double second =
-                    odeint[look * body::reading::gfr + body::reading::analyte + i - 2];
+                    odeint[look * body::reading::count + body::reading::analyte + i - 2];
                 between = std::max(between, std::abs(second / std::stod(row[i]) - 1));
             }
         }

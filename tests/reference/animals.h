@@ -1,6 +1,7 @@
 #pragma once
 #include "base/file.h"
 #include "body/course.h"
+#include "reference/schedule.h"
 #include "scenario/assets.h"
 
 namespace reference {
@@ -10,6 +11,11 @@ inline const cistern::lesson::Knowledge& known() {
     static const cistern::scenario::Assets all =
         cistern::scenario::loadAssets(cistern::base::Disk(), CISTERN_SOURCE "/assets");
     return all.knowledge;
+}
+
+/// What random plans are made of: the assets' animals and insults.
+inline Ground ground() {
+    return {known().dog, known().cat, known().insults};
 }
 
 /// A median animal of eight years: growth is over to one part in a billion.

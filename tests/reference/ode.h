@@ -1,7 +1,10 @@
 #pragma once
 #include "body/course.h"
+#include "reference/blood.h"
+#include "reference/fluids.h"
+#include "reference/organs.h"
+#include "reference/solutes.h"
 
-#include <array>
 #include <vector>
 
 namespace reference {
@@ -11,57 +14,8 @@ namespace reference {
 /// with sim/body.
 class Ode {
 public:
-    enum {
-        v,
-        s,
-        D,
-        M,
-        oe,
-        f,
-        h,
-        om,
-        on,
-        s1,
-        s2,
-        s3,
-        pb,
-        l, // liver, bile flow, drugs
-        vm,
-        Dm,
-        X,
-        grow, // muscle, growth
-        ALT,
-        AST,
-        ALPL,
-        ALPC,
-        ALPB,
-        GGT,
-        CK, // plasma enzymes [U/L]
-        B,
-        De,
-        H,
-        St,
-        G,
-        P, // bilirubin, bile acids
-        W,
-        S,
-        Vp,
-        vn,
-        q,
-        hn,
-        ou,
-        In,
-        Mm,
-        co,
-        Cr,
-        Ur, // water, kidney
-        Ap,
-        Ai,
-        Gl,
-        Ch, // albumin in plasma and tissue, glucose, cholesterol
-        count
-    };
-    using State = std::array<double, count>;
+    using State = Vector;
+    using Row = std::array<double, cistern::body::reading::count>;
 
     explicit Ode(const cistern::body::Plan& plan);
     State healthy() const;
@@ -70,32 +24,25 @@ public:
     /// Sets the drives that hold from an hour on.
     void hold(double hour);
     void operator()(const State& y, State& dy, double) const;
-    /// Tissue work and leak, then analytes, in the order of body::reading.
-    std::array<double, cistern::body::reading::gfr> read(const State& y) const;
+    /// All readings, in the order of body::reading.
+    Row read(const State& y) const;
 
 private:
-    struct Algebra { // what follows from a state without integrating
-        double od, Z, sh, reached, work, calm, shed, flow, C, filtration, need, cleared;
-    };
-    Algebra algebra(const State& y) const;
-    void enzymes(const State& y, const Algebra& a, State& dy) const;
-    void bile(const State& y, const Algebra& a, State& dy) const;
-    void waterAndKidney(const State& y, const Algebra& a, State& dy) const;
-    void proteinAndSugar(const State& y, const Algebra& a, State& dy) const;
-
-    cistern::body::Species p_;
-    double age_, from_;
-    std::vector<cistern::body::Window> windows_;
+    cistern::body::Plan plan_;
+    Organs organs_;
+    Fluids fluids_;
+    Blood blood_;
+    Solutes solutes_;
     std::vector<double> changes_;
-    // drives
-    double k, kscar, a, o, z, fat, sig, dose, phen, km, heme, kn, ka, block, loss, fast, meal;
-    // derived
-    double bm, b[7], ke[7], mc[7], mus[7], Vmax, Km, tDelta, kb, syn, kS, gut0, store0, r0, Pc, n0,
-        kc, ki, synA, tc, tm, tmc;
+    Drives drives_;
+
+    Now now(const State& y) const;
+    void readTissues(const State& y, const Now& n, const Blood::Levels& blood,
+                     const Fluids::Levels& fluids, const Solutes::Levels& solutes, Row& row) const;
 };
 
 /// Course of a plan by dense-output Dormand-Prince at a tolerance, restarted at every change: one
-/// row a look, body::reading::gfr values each.
+/// row a look, body::reading::count values each.
 std::vector<double> course(const cistern::body::Plan& plan, double tolerance);
 
 } // namespace reference

@@ -1,8 +1,9 @@
 #include "reference/schedule.h"
 
 #include "base/chance.h"
+#include "reference/ode.h"
 
-#include <cmath>
+#include <map>
 
 namespace reference {
 
@@ -18,6 +19,9 @@ public:
         return low * std::exp(std::log(high / low) * chance_.uniform());
     }
     bool happens(double share) { return chance_.uniform() < share; }
+    std::size_t below(std::size_t count) {
+        return static_cast<std::size_t>(even(0, static_cast<double>(count)));
+    }
     /// A span of hours on the quarter-hour grid, a quarter at least.
     double hours(double low, double high) { return std::max(0.25, grid(log(low, high))); }
     static double grid(double hours) { return std::round(4 * hours) / 4; }
@@ -26,118 +30,121 @@ private:
     cistern::base::Chance chance_;
 };
 
-double deathRate(double share, double hours) {
-    return -std::log1p(-share) / hours;
+struct Span {
+    double least, most; ///< [h]
+};
+
+/// How long an insult lasts, where not from half a day to weeks.
+Span spanOf(const std::string& insult) {
+    static const std::map<std::string, Span> spans{{"hepatocyte necrosis", {1, 48}},
+                                                   {"hepatic fibrosis", {100, 2000}},
+                                                   {"portosystemic shunt", {24, 3000}},
+                                                   {"muscle necrosis", {1, 24}},
+                                                   {"intramuscular injection", {0.25, 2}},
+                                                   {"myocardial necrosis", {1, 48}},
+                                                   {"nephron loss", {1, 500}},
+                                                   {"acute kidney injury", {6, 96}},
+                                                   {"urinary obstruction", {8, 96}},
+                                                   {"dehydration", {6, 96}},
+                                                   {"hemorrhage", {0.25, 48}},
+                                                   {"hemolysis", {6, 240}},
+                                                   {"fright", {0.25, 2}},
+                                                   {"thrombocyte destruction", {6, 240}},
+                                                   {"acinar atrophy", {24, 1000}},
+                                                   {"hypoadrenocorticism", {24, 1000}},
+                                                   {"iron deficiency", {100, 2000}}};
+    const auto found = spans.find(insult);
+    return found == spans.end() ? Span{12, 600} : found->second;
 }
 
-void addLiver(std::vector<Window>& w, Dice& dice, int which, double from) {
-    if (which == 0) { // necrosis
-        const double T = dice.hours(1, 48), k = deathRate(dice.even(0.01, 0.8), T);
-        w.push_back({Drive::liverDeath, from, from + T, k});
-        w.push_back({Drive::liverScar, from, from + T, 0.03 * k});
-    } else if (which == 1) { // injury
-        w.push_back({Drive::liverLeak, from, from + dice.hours(6, 400), dice.log(0.5, 20)});
-    } else if (which == 2) { // fibrosis
-        const double T = dice.hours(100, 2000), k = deathRate(dice.even(0.1, 0.85), T);
-        w.push_back({Drive::liverDeath, from, from + T, k});
-        w.push_back({Drive::liverScar, from, from + T, k});
-        w.push_back({Drive::liverLeak, from, from + T, 2});
-    } else if (which == 3) {
-        const double T = dice.hours(12, 600);
-        w.push_back(
-            {Drive::bileBlock, from, from + T, dice.happens(0.3) ? 1.0 : dice.even(0.1, 1)});
-    } else if (which == 4) {
-        const double T = dice.hours(12, 600);
-        w.push_back({Drive::canalicularBlock, from, from + T, dice.even(0.1, 0.95)});
-    } else if (which == 5) {
-        const double T = dice.hours(24, 3000);
-        w.push_back({Drive::shunt, from, from + T, dice.even(0.2, 1)});
-    } else if (which == 6) {
-        const double T = dice.hours(24, 1000);
-        w.push_back({Drive::steroidDose, from, from + T, dice.log(0.1, 10)});
-    } else {
-        const double T = dice.hours(24, 1000);
-        w.push_back({Drive::phenobarbitalDose, from, from + T, dice.log(2, 16)});
-    }
+double severity(const InsultKind& kind, Dice& dice) {
+    const bool wide = kind.least > 0 && kind.most > 50 * kind.least && kind.unit != "1";
+    return wide ? dice.log(kind.least, kind.most) : dice.even(kind.least, kind.most);
 }
 
-void addOther(std::vector<Window>& w, Dice& dice, int which, double from, const Species& species) {
-    if (which == 0) {
-        const double T = dice.hours(1, 24);
-        w.push_back({Drive::muscleDeath, from, from + T,
-                     deathRate(dice.log(0.01, 20) / species.muscle.mass, T)});
-    } else if (which == 1) {
-        const double T = dice.hours(1, 500);
-        w.push_back({Drive::nephronDeath, from, from + T, deathRate(dice.even(0.1, 0.9), T)});
-    } else if (which == 2) {
-        const double T = dice.hours(6, 96);
-        w.push_back({Drive::nephronStun, from, from + T, deathRate(dice.even(0.3, 0.95), T)});
-    } else if (which == 3) {
-        const double T = dice.hours(6, 96);
-        w.push_back({Drive::waterLoss, from, from + T, dice.even(0.03, 0.11) / T});
-    } else if (which == 4) {
-        const double T = dice.hours(8, 96);
-        w.push_back(
-            {Drive::outflowBlock, from, from + T, dice.happens(0.3) ? 1.0 : dice.even(0.5, 1)});
-    } else {
-        w.push_back({Drive::foodMissing, from, from + dice.hours(12, 240), 1});
-    }
+void add(std::vector<Window>& all, const Insult& insult, const Species& species) {
+    for (const Window& w : windows(insult, species)) all.push_back(w);
 }
 
 } // namespace
 
-Plan randomPlan(const Species& dog, const Species& cat, std::uint64_t number, int days) {
+Plan randomPlan(const Ground& ground, std::uint64_t number, int days) {
     Dice dice(number);
-    const Species& species = dice.happens(0.5) ? dog : cat;
+    const Species& species = dice.happens(0.5) ? ground.dog : ground.cat;
     Signalment who;
     who.kind = species.kind;
     who.seed = number + 1;
     who.age = dice.even(0.5, 14) * 8766;
-    Plan plan{individual(species, who), {}, 0, {}, {}};
-    const int insults = 1 + static_cast<int>(dice.even(0, 4));
-    for (int i = 0; i < insults; ++i) {
+    Plan plan{};
+    plan.animal = individual(species, who);
+    const std::size_t insults = 2 + dice.below(3);
+    for (std::size_t i = 0; i < insults; ++i) {
+        const InsultKind& kind = ground.insults[dice.below(ground.insults.size())];
+        const Span span = spanOf(kind.name);
         const double from = Dice::grid(dice.even(0, 0.8 * 24 * days));
-        const int which = static_cast<int>(dice.even(0, 14));
-        if (which < 8)
-            addLiver(plan.windows, dice, which, from);
-        else
-            addOther(plan.windows, dice, which - 8, from, species);
+        const double to = from + dice.hours(span.least, span.most);
+        add(plan.windows, {&kind, severity(kind, dice), from, to}, species);
     }
     if (dice.happens(0.4))
         for (int day = 0; day < days; ++day)
             for (double at : {8.0, 18.0})
                 if (dice.happens(0.5)) plan.windows.push_back(meal(24 * day + at, species));
+    if (dice.happens(0.2)) {
+        const double from = Dice::grid(dice.even(0, 0.9 * 24 * days));
+        plan.windows.push_back({Drive::fright, from, from + 0.25, dice.even(0.2, 1)});
+    }
     for (int hour = 0; hour <= 24 * days; ++hour) plan.looks.push_back(hour);
     return plan;
 }
 
-namespace {
-
-bool isAnalyte(std::size_t column) {
-    return column >= reading::analyte && column < reading::gfr;
+std::vector<double> floors(const Plan& plan) {
+    Plan calm = plan;
+    calm.windows.clear();
+    const Ode ode(calm);
+    const Ode::Row healthy = ode.read(ode.healthy());
+    std::vector<double> all(healthy.begin(), healthy.end());
+    for (double& one : all) one = std::max(0.05 * one, 1e-9);
+    const auto least = [&](Analyte which, double floor) {
+        double& one = all[static_cast<std::size_t>(reading::analyte + static_cast<int>(which))];
+        one = std::max(one, floor);
+    };
+    least(Analyte::bands, 0.1);  // 10*9/L: one cell in a hundred of a count of 10
+    least(Analyte::toxic, 0.01); // one cell in a hundred
+    least(Analyte::CRP, 1);      // mg/L
+    least(Analyte::SAA, 1);
+    return all;
 }
 
-double apart(double a, double b) {
-    return std::abs(a - b) / std::abs(b);
+namespace {
+
+template<class Value>
+Apart compare(const Plan& plan, const Value& value, const std::vector<double>& rows) {
+    const std::vector<double> floor = floors(plan);
+    Apart apart;
+    for (std::size_t look = 0; look * reading::count < rows.size(); ++look)
+        for (std::size_t r = 0; r < reading::count; ++r) {
+            const double known = rows[look * reading::count + r];
+            const double error =
+                std::abs(value(look, r) - known) / std::max(std::abs(known), floor[r]);
+            if (!(error <= apart.worst)) apart = {error, look, r}; // what is no number counts too
+        }
+    return apart;
 }
 
 } // namespace
 
-double worstError(const Course& course, const std::vector<double>& rows) {
-    double worst = 0;
-    for (std::size_t look = 0; look < course.size(); ++look)
-        for (std::size_t r = reading::analyte; r < reading::gfr; ++r)
-            worst = std::max(worst, apart(course.table()(static_cast<Eigen::Index>(look),
-                                                         static_cast<Eigen::Index>(r)),
-                                          rows[look * reading::gfr + r]));
-    return worst;
+Apart worstError(const Plan& plan, const Course& course, const std::vector<double>& rows) {
+    return compare(
+        plan,
+        [&](std::size_t look, std::size_t r) {
+            return course.table()(static_cast<Eigen::Index>(look), static_cast<Eigen::Index>(r));
+        },
+        rows);
 }
 
-double worstError(const std::vector<double>& a, const std::vector<double>& b) {
-    double worst = 0;
-    for (std::size_t i = 0; i < b.size(); ++i)
-        if (isAnalyte(i % reading::gfr)) worst = std::max(worst, apart(a[i], b[i]));
-    return worst;
+Apart worstError(const Plan& plan, const std::vector<double>& a, const std::vector<double>& b) {
+    return compare(
+        plan, [&](std::size_t look, std::size_t r) { return a[look * reading::count + r]; }, b);
 }
 
 } // namespace reference

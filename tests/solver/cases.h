@@ -26,7 +26,7 @@ inline std::vector<SolverCase> solverCases() {
     add("dog necrosis", Kind::dog,
         {{Drive::liverDeath, 24, 36, necrosis},
          {Drive::liverScar, 24, 36, 0.03 * necrosis},
-         {Drive::hemeLoad, 100, 200, 3}});
+         {Drive::hemolysis, 100, 200, 0.01}});
     add("dog obstruction and relief", Kind::dog,
         {{Drive::bileBlock, 12, 150, 1}, {Drive::phenobarbitalDose, 0, 336, 9}});
     add("cat obstruction and dehydration", Kind::cat,
