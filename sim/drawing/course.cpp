@@ -78,18 +78,29 @@ Look look(Meaning meaning) {
         return {theme::leak, theme::leakSoft};
     case Meaning::works:
         return {theme::work, theme::workSoft};
+    case Meaning::held:
+        return {theme::balance, theme::balanceSoft};
     case Meaning::cleared:
         break;
     }
     return {theme::thought, theme::thoughtSoft};
 }
 
-/// The shape that repeats the meaning of a color: circle, square, diamond, of about one area.
+/// The shape that repeats the meaning of a color: circle, square, triangle, diamond, of about one
+/// area.
 Path marker(Meaning meaning, Point at, double radius) {
     if (meaning == Meaning::leaks) return circle(at, radius);
     if (meaning == Meaning::works) {
         const double half = 0.89 * radius;
         return rectangle({at.x - half, at.y - half, 2 * half, 2 * half});
+    }
+    if (meaning == Meaning::held) {
+        const double side = 1.35 * radius; // half of it
+        return Path()
+            .move({at.x, at.y - 1.56 * radius})
+            .line({at.x + side, at.y + 0.78 * radius})
+            .line({at.x - side, at.y + 0.78 * radius})
+            .close();
     }
     const double half = 1.25 * radius;
     return Path()

@@ -10,8 +10,10 @@
 /// out.
 namespace cistern::drawing {
 
-/// What a level tells: the organ leaks it, the organ makes it, or the organ clears it.
-enum class Meaning { leaks, works, cleared };
+/// What a level tells: an organ leaks it, makes it or clears it, or the body holds it in balance
+/// (salts, signals, cells).
+enum class Meaning { leaks, works, cleared, held };
+inline constexpr int meaningCount = 4;
 
 /// One draw as the laboratory saw it.
 struct Peg {
@@ -45,7 +47,8 @@ struct HappeningBar {
 
 /// Every word of the drawing that is not data, for other languages.
 struct CourseWords {
-    std::string leaks = "what leaks", works = "what works", cleared = "what is cleared";
+    std::string leaks = "what leaks", works = "what works", cleared = "what is cleared",
+                held = "what is held in balance";
     std::string measured = "measured, with its doubt";
     std::string fold = "Levels: times this animal's own healthy value (×1)";
     std::string level = "Levels in"; ///< the unit follows

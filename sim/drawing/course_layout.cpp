@@ -104,7 +104,8 @@ private:
 
     double legend(double top) {
         std::vector<std::pair<std::optional<Meaning>, std::string>> entries;
-        for (Meaning meaning : {Meaning::leaks, Meaning::works, Meaning::cleared}) {
+        for (int kind = 0; kind < meaningCount; ++kind) {
+            const auto meaning = static_cast<Meaning>(kind);
             const bool shown = std::any_of(panels_.begin(), panels_.end(), [&](const auto& panel) {
                 return std::any_of(panel.traces.begin(), panel.traces.end(),
                                    [&](const Trace& trace) { return trace.meaning == meaning; });

@@ -19,6 +19,7 @@ std::string levelWords(const CourseView& view, double value, double healthy) {
 const std::string& meaningWords(const CourseWords& words, Meaning meaning) {
     return meaning == Meaning::leaks   ? words.leaks
            : meaning == Meaning::works ? words.works
+           : meaning == Meaning::held  ? words.held
                                        : words.cleared;
 }
 

@@ -42,14 +42,25 @@ std::optional<double> firstInsult(const Case& lesson) {
     return first;
 }
 
-std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowledge) {
+body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& bench,
+                     body::Kind kind) {
+    std::vector<body::Analyte> wanted = bench.analytes(tests, kind);
+    // The serum of every draw is looked at for what makes it yellow or hazy.
+    wanted.insert(wanted.end(), {body::Analyte::bilirubin, body::Analyte::triglycerides});
+    return body::partsFor(wanted);
+}
+
+std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowledge,
+                                    body::Parts parts) {
     std::vector<double> hours; // several draws may share one
     for (const Draw& draw : lesson.draws) hours.push_back(draw.at);
     std::sort(hours.begin(), hours.end());
     hours.erase(std::unique(hours.begin(), hours.end()), hours.end());
     if (hours.empty()) return {};
 
-    const body::Course course = body::simulate(plan(lesson, knowledge, hours));
+    body::Plan look = plan(lesson, knowledge, hours);
+    look.parts = parts;
+    const body::Course course = body::simulate(look);
     std::vector<body::Snapshot> animals;
     for (const Draw& draw : lesson.draws) {
         const auto at = std::lower_bound(hours.begin(), hours.end(), draw.at);

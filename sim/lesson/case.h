@@ -104,8 +104,13 @@ body::Plan plan(const Case& lesson, const Knowledge& knowledge, std::vector<doub
 /// Hour of the first insult or meal, if any.
 std::optional<double> firstInsult(const Case& lesson);
 
-/// The animal as it stands at each draw, in the case's order.
-std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowledge);
+/// The animal as it stands at each draw, in the case's order: these parts of it.
+std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowledge,
+                                    body::Parts parts = body::allParts);
+
+/// The parts of the body that the laboratory's report of these tests needs.
+body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& bench,
+                     body::Kind kind);
 
 /// The specimen of a draw (numbered from 0) as it was taken.
 lab::Specimen specimen(const Case& lesson, std::size_t draw);

@@ -1,10 +1,12 @@
 #include "lesson/feedback.h"
 
 #include "base/text.h"
+#include "lesson/organ.h"
 #include "lesson/telling.h"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace cistern::lesson {
 
@@ -41,7 +43,9 @@ Found lastResult(const Telling& t, body::Analyte analyte) {
 /// Share by which the true level differed from the healthy twin's.
 double shift(const Telling& t, std::size_t draw, body::Analyte analyte) {
     const double own = varying(t.twin[draw].level(analyte), analyte);
-    return own > 0 ? varying(t.lesson.inside(draw).level(analyte), analyte) / own - 1 : 0;
+    const double level = varying(t.lesson.inside(draw).level(analyte), analyte);
+    if (own > 0) return level / own - 1;
+    return level > 0 ? std::numeric_limits<double>::infinity() : 0; // none in health
 }
 
 /// "bile acids, 78 umol/L where 5 umol/L is her own"
@@ -140,10 +144,12 @@ Paragraph closing(const Case& subject) {
 
 std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth) {
     const std::string organ(body::name(truth.organ));
-    const std::vector<body::Analyte>& tests = workTests(truth.organ);
+    const std::vector<body::Analyte>& tests = organOf(truth.organ).workTests;
     if (tests.empty())
         return {"No result here measures what the " + organ +
                 " does: its work is read from the exam."};
+    if (truth.organ == body::Tissue::pancreas && truth.leak > 1 + changed)
+        return {"TLI speaks of the work of the pancreas only while the pancreas does not leak."};
     std::vector<std::string> moved, still, byChance, out;
     std::string left, never;
     bool albuminStill = false;

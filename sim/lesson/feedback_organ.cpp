@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "lab/change.h"
+#include "lesson/organ.h"
 #include "lesson/telling.h"
 
 #include <algorithm>
@@ -17,23 +18,6 @@ constexpr double agreement = 1.2;
 
 bool alike(double a, double b) {
     return a < b * agreement && b < a * agreement;
-}
-
-/// The plasma pool that an organ's leading enzyme is; none for the kidney, which leaks no marker.
-std::optional<body::Pool> pool(body::Tissue organ) {
-    switch (organ) {
-    case body::Tissue::liver:
-        return body::Pool::ALT;
-    case body::Tissue::bileDucts:
-        return body::Pool::GGT;
-    case body::Tissue::skeletalMuscle:
-        return body::Pool::CK;
-    case body::Tissue::bone:
-        return body::Pool::boneALP;
-    case body::Tissue::kidney:
-        return std::nullopt;
-    }
-    return std::nullopt;
 }
 
 const body::EnzymePool& parameters(const Telling& t, body::Pool pool) {
@@ -72,6 +56,12 @@ double level(const Telling& t, body::Pool pool) {
     return t.was().pool(pool) / t.healthy().pool(pool);
 }
 
+/// Half-life of an enzyme as this animal drains it: what the kidney filters drains slower with it.
+double halfLife(const Telling& t, body::Pool pool) {
+    const body::EnzymePool& p = parameters(t, pool);
+    return p.halfLife / (1 - p.renalShare + p.renalShare * t.filtered());
+}
+
 bool loud(const OrganTruth& truth) {
     return truth.leak >= loudFold;
 }
@@ -80,20 +70,21 @@ bool sound(const OrganTruth& truth) {
 }
 
 std::string corner(const OrganTruth& truth) {
-    if (truth.organ == body::Tissue::kidney) return sound(truth) ? "sound" : "spent";
+    if (!organOf(truth.organ).leaks) return sound(truth) ? "sound" : "spent";
     if (sound(truth)) return loud(truth) ? "sound and loud" : "sound and quiet";
     return loud(truth) ? "hurt and loud" : "spent and quiet";
 }
 
 std::string opened(const Telling& t, const OrganTruth& truth) {
-    const std::string when =
+    const OrganPhrases& say = organOf(truth.organ).phrases;
+    std::string text =
         t.lesson.taken().size() > 1 ? "At the last draw " : "When the blood was drawn ";
-    std::string text = when + percent(truth.work / 100) + " of " + t.her() + " " +
-                       organName(truth.organ) + " worked";
-    if (truth.organ != body::Tissue::kidney)
-        text += ", and each living gram leaked " +
-                (fold(truth.leak) == "1" ? "as in health"
-                                         : fold(truth.leak) + " times what it leaks in health");
+    text += percent(truth.work / 100) + " of " + t.her() + " " + say.worked;
+    if (organOf(truth.organ).leaks)
+        text += ", and " + say.leaked +
+                (fold(truth.leak) == "1"
+                     ? " as in health"
+                     : " " + fold(truth.leak) + " times as " + say.pace + " as in health");
     return text + ": " + corner(truth) + ".";
 }
 
@@ -103,12 +94,13 @@ std::string levelSentence(const Telling& t, const Leading& leading) {
     const double own = t.twin[leading.draw].level(result.analyte);
     std::string text = "The printed " + t.called(result.analyte) + " of " + t.amount(result);
     const std::string times = own > 0 ? fold(result.value / own) : "1";
-    text += (times == "1" ? " is " : " is " + times + " times ") + t.her() + " own healthy " +
+    const std::string are = t.called(result.analyte).ends_with('s') ? "are" : "is"; // platelets
+    text += " " + are + (times == "1" ? " " : " " + times + " times ") + t.her() + " own healthy " +
             t.amount(own, result.analyte);
     if (result.interval && result.flag == lab::Flag::none)
-        text += ", and carries no flag";
+        text += are == "is" ? ", and carries no flag" : ", and carry no flag";
     else if (result.interval)
-        text += result.flag == lab::Flag::high ? ", and is flagged high" : ", and is flagged low";
+        text += ", and " + are + " flagged " + (result.flag == lab::Flag::high ? "high" : "low");
     return text + ".";
 }
 
@@ -128,23 +120,26 @@ std::vector<std::string> flowSentences(const Telling& t, const OrganTruth& truth
                       " blood was " + fold(inflow) + " times the healthy flow";
     if (inflow > product * agreement)
         sum += ", more than that, because cells can live and leak without doing their work, can "
-               "hold more of the enzyme, or have died and still seep";
+               "hold more of it, or have died and still seep";
     else if (inflow < product / agreement)
-        sum += ", less than that, because part of it was still on its way or fewer cells were "
-               "there to send it";
+        sum += ", less than that, because part of it comes from elsewhere, was still on its way, "
+               "or had fewer cells to send it";
     if (alike(product, 1) && alike(inflow, 1))
         sum = "No more " + enzyme + " than the healthy flow went into " + t.her() + " blood then";
     out.push_back(sum + ".");
 
+    const bool narrow = halfLife(t, pool) > parameters(t, pool).halfLife * agreement;
     if (level > inflow * agreement)
-        out.push_back(
-            "The level, " + fold(level) + " times " + t.her() +
-            " own, stood above what that inflow holds up: it was draining from an earlier "
-            "leak.");
+        out.push_back("The level, " + fold(level) + " times " + t.her() +
+                      " own, stood above what that inflow holds up: " +
+                      (narrow ? "the kidney drains " + enzyme + " and filtered only " +
+                                    percent(t.filtered()) + " of what it does in health."
+                              : "it was draining from an earlier leak."));
     else if (level < inflow / agreement)
         out.push_back("The level, " + fold(level) + " times " + t.her() +
                       " own, had not caught up with that inflow: it was still filling.");
-    if (!sound(truth) && truth.organ != body::Tissue::bone)
+    constexpr double ordinary = 0.4; // a flow that a whole organ may well send
+    if (!sound(truth) && truth.organ != body::Tissue::bone && inflow > ordinary)
         out.push_back(
             "A whole " + organName(truth.organ) + " sending out " + fold(inflow) +
             " times its healthy flow would print the same number: the number alone cannot "
@@ -153,29 +148,36 @@ std::vector<std::string> flowSentences(const Telling& t, const OrganTruth& truth
 }
 
 /// How long the level remembers.
-std::vector<std::string> drainSentences(const Telling& t, const OrganTruth& truth, body::Pool pool,
+std::vector<std::string> drainSentences(const Telling& t, body::Pool pool,
                                         const lab::Result* leading) {
-    const double halfLife = parameters(t, pool).halfLife;
+    const double halfLife = lesson::halfLife(t, pool);
     const double own = t.healthy().pool(pool), level = t.was().pool(pool);
     const std::string enzyme(body::name(pool));
     std::vector<std::string> out;
     std::string text =
         capital(enzyme) + " halves in " + span(halfLife) + " in " + t.her() + " blood";
     if (level > own * agreement && leading) {
-        const double wait = halfLife > 12 ? 72 : 24;               // [h]
-        const double floor = own * std::min(1.0, inflow(t, pool)); // what a spent organ holds up
+        const double wait = halfLife > 12 ? 72 : 24; // [h]
+        const double slower = halfLife / parameters(t, pool).halfLife;
+        const double floor = // what a spent organ holds up
+            std::min(level, own * slower * std::min(1.0, inflow(t, pool)));
         const double then = floor + (level - floor) * std::exp2(-wait / halfLife);
         text += "; without further leak about " + t.amount(then, leading->analyte) +
                 " would be left after " + span(wait);
         const double limit = leading->interval ? leading->interval->high : 0;
         const double gone =
-            limit > own ? halfLife * std::log2((level - floor) / (limit - floor)) : 0;
+            limit > floor ? halfLife * std::log2((level - floor) / (limit - floor)) : 0;
         if (gone > 0)
             text += " and the flag would be gone " +
                     (gone < 1 ? "within an hour" : "after " + span(gone));
     }
     out.push_back(text + ".");
+    return out;
+}
 
+/// Whether what acted on the organ had ended, and how much of its enzyme was left since.
+std::vector<std::string> actingSentences(const Telling& t, const OrganTruth& truth,
+                                         std::optional<body::Pool> pool) {
     std::optional<double> ended;
     bool goingOn = false;
     for (const body::Insult& insult : t.lesson.subject().insults) {
@@ -184,20 +186,23 @@ std::vector<std::string> drainSentences(const Telling& t, const OrganTruth& trut
         if (insult.to >= t.was().hour) goingOn = true;
         ended = std::max(ended.value_or(insult.to), insult.to);
     }
-    if (goingOn) {
-        out.push_back("What acted on the " + organName(truth.organ) + " was still at work then.");
-    } else if (ended) {
-        const double since = t.was().hour - *ended;
-        out.push_back("What acted on the " + organName(truth.organ) + " had ended " + span(since) +
-                      " before, " + fold(since / halfLife) + " half-lives of " + enzyme +
-                      ": of what was in the blood by then, " +
-                      percent(std::exp2(-since / halfLife)) + " was left.");
+    const std::string acted = "What acted on the " + organName(truth.organ);
+    if (goingOn) return {acted + " was still at work then."};
+    if (!ended) return {};
+    const double since = t.was().hour - *ended;
+    std::string text = acted + " had ended " + span(since) + " before";
+    if (pool) {
+        const double left = std::exp2(-since / halfLife(t, *pool));
+        text += ", " + fold(since / halfLife(t, *pool)) + " half-lives of " +
+                std::string(body::name(*pool)) + ": of what was in the blood by then, " +
+                (left < 0.01 ? "next to nothing" : percent(left)) + " was left";
     }
-    return out;
+    return {text + "."};
 }
 
 /// Two draws: the pace of the fall against the pace of the drain, and what work did meanwhile.
-std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& truth, body::Pool pool,
+std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& truth,
+                                         std::optional<body::Pool> pool,
                                          const std::vector<Leading>& seen) {
     if (seen.size() < 2) return {};
     const Leading &first = seen.front(), &second = seen.back();
@@ -216,18 +221,19 @@ std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& tru
                        span(time);
     const double own = t.twin[second.draw].level(first.result->analyte);
     const double a = first.result->value - own, b = second.result->value - own;
-    if (a > own * (agreement - 1) && b > 0 && b < a) {
+    if (pool && a > own * (agreement - 1) && b > 0 && b < a) {
         const double pace = time * std::log(2.0) / std::log(a / b);
         text += ": what lay above " + t.her() + " own level halved every " + span(pace) +
-                ", where the drain alone takes " + span(parameters(t, pool).halfLife);
+                ", where the drain alone takes " + span(halfLife(t, *pool));
     }
     text += "; meanwhile the work of the " + organName(truth.organ) + " went from " +
             percent(then) + " to " + percent(now);
     out.push_back(text + ".");
+    if (clue(truth.organ, first.result->analyte)->output) return out;
     if (second.result->value < first.result->value && now < then - aChange)
-        out.push_back("A falling enzyme was not recovery here.");
+        out.push_back("A falling number was not recovery here.");
     if (second.result->value > first.result->value && now > then + aChange)
-        out.push_back("A rising enzyme was not a loss here.");
+        out.push_back("A rising number was not a loss here.");
     return out;
 }
 
@@ -241,30 +247,22 @@ std::string alpSentence(const Telling& t) {
            " was the form that cortisol calls for; the printed number is their sum.";
 }
 
-std::string filtrationSentence(const Telling& t) {
-    const auto gfr = [](const body::Snapshot& at) { return at.value[body::reading::gfr]; };
-    std::string text = "Creatinine does not leak from the kidney: muscle makes it and the kidney "
-                       "drains it. " +
-                       capital(t.she()) + " filtered " + base::significant(gfr(t.was()), 2) +
-                       " mL/min/kg, " + percent(gfr(t.was()) / gfr(t.healthy())) + " of " +
-                       t.her() + " healthy " + base::significant(gfr(t.healthy()), 2);
-    const double filtered = gfr(t.was()) / gfr(t.healthy());
-    if (filtered > t.was().work(body::Tissue::kidney) * agreement)
-        text += "; the nephrons that were left each did more than their share";
-    const double hydration = t.was().value[body::reading::hydration];
-    if (hydration < 0.97) text += ", with " + percent(hydration) + " of " + t.her() + " body water";
-    return text + ".";
+/// A truth beyond the most that may be answered counts as that.
+std::string counted(const std::string& shown, double real, double most, const std::string& unit) {
+    return real > most ? shown + " (counted as " + base::rounded(most, 1) + unit + ")" : shown;
 }
 
-std::string leakVerdict(const Band& band, double truth) {
+std::string leakVerdict(const Band& band, double real) {
+    const double truth = std::min(real, mostLeak);
+    const std::string shown = counted(fold(real), real, mostLeak, "");
     const std::string said =
         "Your leak band, " + fold(band.low) + " to " + fold(band.high) + " fold";
     if (truth > band.high)
-        return said + ", ended " + fold(truth / band.high) + " times below the true " +
-               fold(truth) + ": you took it for quieter than it was.";
+        return said + ", ended " + fold(truth / band.high) + " times below the true " + shown +
+               ": you took it for quieter than it was.";
     if (truth < band.low)
         return said + ", began " + fold(band.low / std::max(truth, leastLeak)) +
-               " times above the true " + fold(truth) + ": you took it for louder than it was.";
+               " times above the true " + shown + ": you took it for louder than it was.";
     const double off = std::max(truth, leastLeak) / band.best;
     if (off < agreement && off > 1 / agreement)
         return said + ", held the truth, and your best value of " + fold(band.best) +
@@ -273,19 +271,20 @@ std::string leakVerdict(const Band& band, double truth) {
            fold(off > 1 ? off : 1 / off) + " times too " + (off > 1 ? "low." : "high.");
 }
 
-std::string workVerdict(const Band& band, double truth) {
+std::string workVerdict(const Band& band, double real) {
+    const double truth = std::min(real, mostWork);
     const auto points = [](double x) {
         const std::string text = base::rounded(x, 1);
         return text + (text == "1" ? " point" : " points");
     };
     const std::string said = "Your work band, " + base::rounded(band.low, 1) + " to " +
                              base::rounded(band.high, 1) + " %";
-    const std::string real = base::rounded(truth, 1) + " %";
+    const std::string shown = counted(base::rounded(real, 1) + " %", real, mostWork, " %");
     if (truth > band.high)
-        return said + ", ended " + points(truth - band.high) + " below the true " + real +
+        return said + ", ended " + points(truth - band.high) + " below the true " + shown +
                ": more worked than you allowed.";
     if (truth < band.low)
-        return said + ", began " + points(band.low - truth) + " above the true " + real +
+        return said + ", began " + points(band.low - truth) + " above the true " + shown +
                ": less worked than you allowed.";
     const double off = band.best - truth;
     if (std::abs(off) < 5)
@@ -295,13 +294,18 @@ std::string workVerdict(const Band& band, double truth) {
            " % was " + points(std::abs(off)) + (off > 0 ? " too high." : " too low.");
 }
 
+std::string workAlone(const OrganTruth& truth) {
+    const std::string text = "Work is what counts here, and ";
+    if (truth.work > 100 * agreement) return text + "there was more of it than in health.";
+    return text + (sound(truth) ? "most of it was there." : "a good part of it was gone.");
+}
+
 /// Leak against work, in one sentence. `flagged`: the leading result is flagged high; `echo`: and
 /// it only drains from an earlier leak.
 std::string verdict(const OrganTruth& truth, bool echo, bool flagged) {
-    if (truth.organ == body::Tissue::kidney)
-        return sound(truth) ? "Work is what counts here, and most of it was there."
-                            : "Work is what counts here, and a good part of it was gone.";
-    if (loud(truth) && !sound(truth) && !flagged)
+    const Organ& organ = organOf(truth.organ);
+    if (!organ.leaks || (!organ.marker && !loud(truth))) return workAlone(truth);
+    if (organ.marker && loud(truth) && !sound(truth) && !flagged)
         return "Each cell leaked hard and few were left: together they print an ordinary number.";
     if (loud(truth))
         return sound(truth) ? "Leak was high and work was there: loud is not lost."
@@ -313,7 +317,7 @@ std::string verdict(const OrganTruth& truth, bool echo, bool flagged) {
                             : "The number was still loud from an earlier leak; the organ behind it "
                               "was quiet and spent.";
     if (!sound(truth)) return "Little leaked and work was gone: quiet is not well.";
-    const bool tests = !workTests(truth.organ).empty();
+    const bool tests = !organ.workTests.empty();
     return std::string("Little leaked and the work was there; silence alone does not show that, ") +
            (tests ? "the tests of work and the exam do." : "the exam does.");
 }
@@ -327,19 +331,21 @@ void append(std::vector<std::string>& to, const std::vector<std::string>& more) 
 Paragraph organParagraph(const Telling& t, const OrganTruth& truth) {
     Paragraph out;
     out.heading = "The " + organName(truth.organ);
-    const auto enzyme = pool(truth.organ);
     auto& say = out.sentences;
     say.push_back(opened(t, truth));
     const std::vector<Leading> seen = leadingOverTime(t, truth.organ);
     if (!seen.empty()) say.push_back(levelSentence(t, seen.back()));
+    const auto enzyme = markerOf(
+        truth.organ, seen.empty() ? std::nullopt : std::optional(seen.back().result->analyte));
     if (enzyme) {
         append(say, flowSentences(t, truth, *enzyme));
         const bool same = !seen.empty() && seen.back().draw == t.last;
-        append(say, drainSentences(t, truth, *enzyme, same ? seen.back().result : nullptr));
-        append(say, serialSentences(t, truth, *enzyme, seen));
+        append(say, drainSentences(t, *enzyme, same ? seen.back().result : nullptr));
     } else {
-        say.push_back(filtrationSentence(t));
+        append(say, functionSentences(t, truth));
     }
+    append(say, actingSentences(t, truth, enzyme));
+    append(say, serialSentences(t, truth, enzyme, seen));
     const bool alp =
         std::any_of(t.lesson.taken().begin(), t.lesson.taken().end(), [&](const Taken& taken) {
             return taken.draw == t.last && taken.report.find(body::Analyte::ALP);
@@ -348,13 +354,17 @@ Paragraph organParagraph(const Telling& t, const OrganTruth& truth) {
         say.push_back(alpSentence(t));
 
     const OrganAnswer& said = t.lesson.answers().organs.at(truth.organ);
-    say.push_back(leakVerdict(*said.leak, truth.leak));
+    if (said.leak) say.push_back(leakVerdict(*said.leak, truth.leak));
     say.push_back(workVerdict(*said.work, truth.work));
     const Band naive = *t.lesson.marks().naive.answers.organs.at(truth.organ).work;
-    if (!seen.empty() && std::abs(naive.best - truth.work) >= 15) // a miss worth telling
-        say.push_back("A reader who takes a bigger number for a sicker organ would have said " +
-                      base::rounded(naive.best, 1) + " % work, and missed by " +
-                      base::rounded(std::abs(naive.best - truth.work), 1) + " points.");
+    const double missed = std::abs(naive.best - std::min(truth.work, mostWork));
+    if (!seen.empty() && missed >= 15) // worth telling
+        say.push_back(std::string("A reader who takes ") +
+                      (clue(truth.organ, seen.back().result->analyte)->output
+                           ? "the number for the organ"
+                           : "a bigger number for a sicker organ") +
+                      " would have said " + base::rounded(naive.best, 1) +
+                      " % work, and missed by " + base::rounded(missed, 1) + " points.");
     const bool flagged = !seen.empty() && seen.back().result->flag == lab::Flag::high;
     const bool echo = flagged && enzyme && level(t, *enzyme) > inflow(t, *enzyme) * agreement;
     say.push_back(verdict(truth, echo, flagged));

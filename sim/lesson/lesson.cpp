@@ -1,6 +1,7 @@
 #include "lesson/lesson.h"
 
 #include "base/text.h"
+#include "lesson/organ.h"
 
 #include <algorithm>
 #include <array>
@@ -85,6 +86,8 @@ Questions Lesson::questions() const {
     Questions ask;
     for (const Taken& draw : taken_) ask.hour = draw.report.specimen.hour;
     ask.organs = case_->organs;
+    for (const body::Tissue one : case_->organs)
+        if (organOf(one).leaks) ask.leaks.push_back(one);
     ask.explanations = case_->explanations;
     ask.next = case_->next;
     ask.results = measured(taken_);
@@ -94,11 +97,12 @@ Questions Lesson::questions() const {
 std::vector<std::string> Lesson::missing() const {
     std::vector<std::string> lacks;
     if (taken_.empty()) lacks.push_back("No draw is taken: choose at least one on the plan page.");
-    for (const body::Tissue organ : case_->organs) {
-        const auto at = state_.answers.organs.find(organ);
+    for (const body::Tissue tissue : case_->organs) {
+        const auto at = state_.answers.organs.find(tissue);
         const OrganAnswer answer = at == state_.answers.organs.end() ? OrganAnswer{} : at->second;
-        const std::string who(body::name(organ));
-        if (!answer.leak) lacks.push_back("The leak of the " + who + " has no answer yet.");
+        const std::string who(body::name(tissue));
+        if (!answer.leak && organOf(tissue).leaks)
+            lacks.push_back("The leak of the " + who + " has no answer yet.");
         if (!answer.work) lacks.push_back("The work of the " + who + " has no answer yet.");
     }
     if (!case_->explanations.empty()) {
@@ -177,6 +181,9 @@ void Lesson::act(const ChooseTests& action) {
 void Lesson::act(const SetLeak& action) {
     needPage(Stage::reading, Stage::reading);
     needOrgan(action.organ);
+    if (!organOf(action.organ).leaks)
+        throw Refusal("A leak of the " + std::string(body::name(action.organ)) +
+                      " has no meaning; only the work is asked for.");
     checkBand(action.fold, leastLeak, mostLeak,
               "leak of the " + std::string(body::name(action.organ)), "fold");
     State next = state_;

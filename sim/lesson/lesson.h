@@ -11,8 +11,9 @@ namespace cistern::lesson {
 
 /// What is asked, as data; the wording belongs to the front end.
 struct Questions {
-    double hour = 0; ///< organs are asked about at this hour: the last draw taken
-    std::vector<body::Tissue> organs;
+    double hour = 0;                  ///< organs are asked about at this hour: the last draw taken
+    std::vector<body::Tissue> organs; ///< work of each
+    std::vector<body::Tissue> leaks;  ///< leak of these among them: where it has a meaning
     std::vector<std::string> explanations;
     std::vector<std::string> next;      ///< empty: not asked
     std::vector<body::Analyte> results; ///< measured, each once: which are not to be trusted?

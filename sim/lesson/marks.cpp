@@ -1,6 +1,7 @@
 #include "lesson/marks.h"
 
 #include "base/text.h"
+#include "lesson/organ.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,8 +11,9 @@ namespace cistern::lesson {
 namespace {
 
 /// What each part counts, in a case that has them all. A part that a case does not ask or has no
-/// key for drops out, and the others share its weight in proportion. Leak and work are shared out
-/// evenly over the organs. Work and explanation weigh most: they are what the lesson is about.
+/// key for drops out, and the others share its weight in proportion. Work is shared out evenly over
+/// the organs, leak over those of which it is asked. Work and explanation weigh most: they are what
+/// the lesson is about.
 struct Weight {
     Part part;
     double share;
@@ -140,10 +142,14 @@ Sheet sheet(const std::string& reader, const Answers& answers, const Case& lesso
     out.reader = reader;
     out.answers = answers;
     const double organs = static_cast<double>(truth.organs.size());
+    const double leaking = static_cast<double>(
+        std::count_if(truth.organs.begin(), truth.organs.end(),
+                      [](const OrganTruth& one) { return organOf(one.organ).leaks; }));
     for (const OrganTruth& one : truth.organs) {
         const OrganAnswer& said = answers.organs.at(one.organ);
-        out.parts.push_back({Part::leak, one.organ, leakPoints(said.leak.value(), one.leak),
-                             share(Part::leak) / organs});
+        if (organOf(one.organ).leaks)
+            out.parts.push_back({Part::leak, one.organ, leakPoints(said.leak.value(), one.leak),
+                                 share(Part::leak) / leaking});
         out.parts.push_back({Part::work, one.organ, workPoints(said.work.value(), one.work),
                              share(Part::work) / organs});
     }
@@ -183,8 +189,9 @@ Marks marks(const Answers& learner, const Case& lesson, const Knowledge& knowled
     out.shrug.how = "Knows no result: wide bands, even points, a blind pick of the next step.";
     out.naive = sheet("the naive reader", naiveAnswers(lesson, knowledge, reports), lesson, truth,
                       measured);
-    out.naive.how = "Takes a bigger number for a sicker organ, a flag for a disease, no flag for "
-                    "health, and picks the next step blindly.";
+    out.naive.how = "Takes a bigger number for a sicker organ (a count or a hormone for the organ "
+                    "itself), a flag for a disease, no flag for health, and picks the next step "
+                    "blindly.";
     return out;
 }
 

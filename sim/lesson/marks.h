@@ -82,14 +82,13 @@ double specimenPoints(const std::vector<body::Analyte>& distrusted,
                       const std::vector<body::Analyte>& measured,
                       const std::vector<body::Analyte>& faulty);
 
-/// The result by which a careless reader judges an organ (common practice): ALT for liver, GGT or
-/// else ALP for bile ducts, CK for muscle, ALP for bone, creatinine for kidney. From the last
-/// report that has it; null if none has.
-const lab::Result* leadingResult(body::Tissue organ, const std::vector<lab::Report>& reports);
+/// The result by which a careless reader judges an organ: its first clue that was measured, see
+/// organ.h. From the last report that has it; null if none has.
+const lab::Result* leadingResult(body::Tissue tissue, const std::vector<lab::Report>& reports);
 
 /// Fixed readers' answers. The shrug knows only that patients come: leak 1.5 (0.7 .. 8) fold, work
-/// 80 (25 .. 100) %, even points. The naive reader: bigger number, sicker organ; a flag means
-/// disease; no flag means healthy.
+/// 80 (25 .. 100) %, even points. The naive reader: bigger number, sicker organ (a count or a
+/// hormone: the number is the organ); a flag means disease; no flag means healthy.
 Answers shrugAnswers(const Case& lesson);
 Answers naiveAnswers(const Case& lesson, const Knowledge& knowledge,
                      const std::vector<lab::Report>& reports);

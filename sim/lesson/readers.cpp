@@ -1,4 +1,5 @@
 #include "lesson/marks.h"
+#include "lesson/organ.h"
 
 #include <algorithm>
 #include <cmath>
@@ -20,23 +21,6 @@ constexpr double naiveLossPerDoubling = 20; // work lost for each doubling over 
 constexpr double naiveHalfBand = 10;        // [%]
 constexpr double naiveFavorite = 90;        // points for what it believes
 
-/// Words by which an explanation names an organ (common practice).
-std::vector<std::string_view> words(body::Tissue organ) {
-    switch (organ) {
-    case body::Tissue::liver:
-        return {"liver", "hepat"};
-    case body::Tissue::bileDucts:
-        return {"bile", "chole", "biliar"};
-    case body::Tissue::skeletalMuscle:
-        return {"muscle", "injection"};
-    case body::Tissue::bone:
-        return {"bone", "growth", "fracture"};
-    case body::Tissue::kidney:
-        return {"kidney", "nephr", "renal", "urinary"};
-    }
-    return {};
-}
-
 bool names(const std::string& explanation, body::Tissue organ, const Case& lesson,
            const Knowledge& knowledge) {
     const auto named = [&](const body::InsultKind& kind) {
@@ -49,15 +33,20 @@ bool names(const std::string& explanation, body::Tissue organ, const Case& lesso
         if (named(kind)) return true;
     for (const auto& kind : lesson.newInsults)
         if (named(*kind)) return true;
-    for (const std::string_view word : words(organ))
+    for (const std::string& word : organOf(organ).words)
         if (explanation.find(word) != std::string::npos) return true;
     return false;
 }
 
-/// Fold over the upper limit; 0 if there is no result or no interval.
-double foldOverLimit(const lab::Result* result) {
-    if (!result || !result->interval || !(result->interval->high > 0)) return 0;
-    return result->value / result->interval->high;
+/// By how many times a flagged result lies beyond its limit; 1 without a flag.
+double beyondLimit(const lab::Result& result) {
+    constexpr double least = 1e-6; // keeps a count of none finite
+    if (result.flag == lab::Flag::none || !result.interval) return 1;
+    const double value = std::max(result.value, least);
+    const double fold = result.flag == lab::Flag::high
+                            ? value / std::max(result.interval->high, least)
+                            : result.interval->low / value;
+    return std::max(fold, 1.0);
 }
 
 /// Points for the favored explanations together, the rest evenly over the others.
@@ -75,6 +64,10 @@ std::map<std::string, double> favoring(const std::vector<std::string>& list,
     return points;
 }
 
+bool asks(const Case& lesson, body::Tissue organ) {
+    return std::find(lesson.organs.begin(), lesson.organs.end(), organ) != lesson.organs.end();
+}
+
 std::map<std::string, double> naivePoints(const Case& lesson, const Knowledge& knowledge,
                                           const std::vector<lab::Report>& reports) {
     bool flagged = false;
@@ -82,12 +75,14 @@ std::map<std::string, double> naivePoints(const Case& lesson, const Knowledge& k
         for (const lab::Result& result : report.results)
             flagged = flagged || result.flag != lab::Flag::none;
     std::optional<body::Tissue> loudest;
-    double highest = 0;
+    double highest = 1;
     for (const body::Tissue organ : body::tissues()) {
         const lab::Result* result = leadingResult(organ, reports);
-        if (!result || result->flag != lab::Flag::high) continue;
-        if (foldOverLimit(result) > highest) {
-            highest = foldOverLimit(result);
+        if (!result) continue;
+        const bool output = clue(organ, result->analyte)->output;
+        if (output ? !asks(lesson, organ) : result->flag != lab::Flag::high) continue;
+        if (beyondLimit(*result) > highest) {
+            highest = beyondLimit(*result);
             loudest = organ;
         }
     }
@@ -106,35 +101,42 @@ std::map<std::string, double> naivePoints(const Case& lesson, const Knowledge& k
 
 } // namespace
 
-const lab::Result* leadingResult(body::Tissue organ, const std::vector<lab::Report>& reports) {
-    using body::Analyte;
-    std::vector<Analyte> leading;
-    switch (organ) {
-    case body::Tissue::liver:
-        leading = {Analyte::ALT};
-        break;
-    case body::Tissue::bileDucts:
-        leading = {Analyte::GGT, Analyte::ALP};
-        break;
-    case body::Tissue::skeletalMuscle:
-        leading = {Analyte::CK};
-        break;
-    case body::Tissue::bone:
-        leading = {Analyte::ALP};
-        break;
-    case body::Tissue::kidney:
-        leading = {Analyte::creatinine};
-        break;
-    }
-    for (const Analyte analyte : leading)
+const lab::Result* leadingResult(body::Tissue tissue, const std::vector<lab::Report>& reports) {
+    for (const Clue& one : organOf(tissue).clues)
         for (auto report = reports.rbegin(); report != reports.rend(); ++report)
-            if (const lab::Result* result = report->find(analyte)) return result;
+            if (const lab::Result* result = report->find(one.analyte)) return result;
     return nullptr;
 }
 
+namespace {
+
+/// The naive reader on one organ, from the result that leads it.
+OrganAnswer naiveAnswer(const lab::Result& result, bool output) {
+    const double beyond = beyondLimit(result);
+    const bool high = result.flag == lab::Flag::high;
+    const bool sick = output ? result.flag == lab::Flag::low : high;
+    const double fold = sick ? std::min(beyond, mostLeak / naiveSpread) : 1;
+    double work = 100;
+    if (output)
+        work = std::clamp(high ? 100 * beyond : 100 / beyond, leastWork, mostWork - naiveHalfBand);
+    else
+        work = std::max(leastWork, work - naiveLossPerDoubling * std::log2(fold));
+    return {Band{fold, fold / naiveSpread, fold * naiveSpread},
+            Band{work, std::max(leastWork, work - naiveHalfBand), work + naiveHalfBand}};
+}
+
+/// Leaves out the leak of an organ of which none is asked for.
+OrganAnswer asAsked(body::Tissue tissue, OrganAnswer answer) {
+    if (!organOf(tissue).leaks) answer.leak.reset();
+    return answer;
+}
+
+} // namespace
+
 Answers shrugAnswers(const Case& lesson) {
     Answers answers;
-    for (const body::Tissue organ : lesson.organs) answers.organs[organ] = {shrugLeak, shrugWork};
+    for (const body::Tissue organ : lesson.organs)
+        answers.organs[organ] = asAsked(organ, {shrugLeak, shrugWork});
     answers.points = favoring(lesson.explanations, {});
     return answers;
 }
@@ -144,17 +146,10 @@ Answers naiveAnswers(const Case& lesson, const Knowledge& knowledge,
     Answers answers;
     for (const body::Tissue organ : lesson.organs) {
         const lab::Result* result = leadingResult(organ, reports);
-        if (!result || !result->interval) {
-            answers.organs[organ] = {shrugLeak, shrugWork};
-            continue;
-        }
-        const bool high = result->flag == lab::Flag::high;
-        const double fold =
-            std::clamp(high ? foldOverLimit(result) : 1.0, 1.0, mostLeak / naiveSpread);
-        const double work = std::max(leastWork, 100 - naiveLossPerDoubling * std::log2(fold));
-        answers.organs[organ] = {
-            Band{fold, fold / naiveSpread, fold * naiveSpread},
-            Band{work, std::max(leastWork, work - naiveHalfBand), work + naiveHalfBand}};
+        const OrganAnswer answer = result && result->interval
+                                       ? naiveAnswer(*result, clue(organ, result->analyte)->output)
+                                       : OrganAnswer{shrugLeak, shrugWork};
+        answers.organs[organ] = asAsked(organ, answer);
     }
     answers.points = naivePoints(lesson, knowledge, reports);
     return answers;

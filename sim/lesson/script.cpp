@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "lesson/json_input.h"
+#include "lesson/organ.h"
 #include "lesson/record.h"
 
 #include <cmath>
@@ -139,7 +140,7 @@ private:
         for (const body::Tissue organ : ask.organs) {
             const std::string path = under("organs", std::string(body::name(organ)));
             const auto at = said.organs.find(organ);
-            if (at == said.organs.end() || !at->second.leak)
+            if (organOf(organ).leaks && (at == said.organs.end() || !at->second.leak))
                 in_.fault(FaultKind::missingKey, under(path, "leak"), "",
                           "an 80 % band in fold such as {\"best\": 2, \"low\": 1, \"high\": 4}");
             if (at == said.organs.end() || !at->second.work)
@@ -181,7 +182,7 @@ std::string exampleAnswers(const Lesson& lesson) {
         out["draws"].push_back(draw + 1);
     for (const body::Tissue organ : ask.organs) {
         auto& answer = out["organs"][std::string(body::name(organ))];
-        answer["leak"] = {{"best", 1.5}, {"low", 0.7}, {"high", 8}};
+        if (organOf(organ).leaks) answer["leak"] = {{"best", 1.5}, {"low", 0.7}, {"high", 8}};
         answer["work"] = {{"best", "80 %"}, {"low", "25 %"}, {"high", "100 %"}};
     }
     // Whole points that add up to 100.

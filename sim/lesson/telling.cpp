@@ -57,6 +57,10 @@ std::string Telling::called(body::Analyte analyte) const {
     return name;
 }
 
+double Telling::filtered() const {
+    return was().at(body::reading::gfr) / healthy().at(body::reading::gfr);
+}
+
 bool Telling::moved(const lab::Result& result, std::size_t draw) const {
     const double own = twin[draw].level(result.analyte);
     const double within = lesson.animal().own.within[static_cast<std::size_t>(result.analyte)] *
@@ -69,7 +73,7 @@ bool Telling::moved(const lab::Result& result, std::size_t draw) const {
 }
 
 double varying(double level, body::Analyte analyte) {
-    return analyte == body::Analyte::USG ? level - 1 : level;
+    return level - lab::origin(analyte);
 }
 
 std::string percent(double share) {
@@ -100,31 +104,11 @@ std::string joined(const std::vector<std::string>& items) {
 }
 
 std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    const auto small = [](char c) { return c >= 'a' && c <= 'z'; };
+    const bool symbol = text.size() > 1 && !small(text[1]) && text[1] != ' '; // cTnI
+    if (!text.empty() && small(text[0]) && !symbol)
         text[0] = static_cast<char>(text[0] - 'a' + 'A');
     return text;
-}
-
-const std::vector<body::Analyte>& workTests(body::Tissue organ) {
-    using body::Analyte;
-    static const std::vector<Analyte> liver = {Analyte::albumin,     Analyte::urea,
-                                               Analyte::cholesterol, Analyte::glucose,
-                                               Analyte::bilirubin,   Analyte::bileAcids};
-    static const std::vector<Analyte> bileDucts = {Analyte::bilirubin, Analyte::bileAcids};
-    static const std::vector<Analyte> kidney = {Analyte::creatinine, Analyte::urea, Analyte::USG};
-    static const std::vector<Analyte> none;
-    switch (organ) {
-    case body::Tissue::liver:
-        return liver;
-    case body::Tissue::bileDucts:
-        return bileDucts;
-    case body::Tissue::kidney:
-        return kidney;
-    case body::Tissue::skeletalMuscle:
-    case body::Tissue::bone:
-        return none;
-    }
-    return none;
 }
 
 } // namespace cistern::lesson

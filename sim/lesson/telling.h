@@ -25,6 +25,9 @@ struct Telling {
     /// "bile acids": an analyte's name for a sentence.
     std::string called(body::Analyte analyte) const;
 
+    /// Filtration at the last draw, share of the healthy twin's.
+    double filtered() const;
+
     /// True if a result differs from the animal's own healthy level by more than day-to-day wobble
     /// and the analyzer explain (two-sided 95 %).
     bool moved(const lab::Result& result, std::size_t draw) const;
@@ -40,11 +43,11 @@ std::string span(double hours);              ///< "36 hours", "2.6 hours", "12 d
 std::string joined(const std::vector<std::string>& items); ///< "a, b and c"
 std::string capital(std::string text);
 
-/// Results that speak of what an organ does rather than of what it spills (common practice).
-const std::vector<body::Analyte>& workTests(body::Tissue organ);
-
 /// The paragraph about one organ: leak, work, level, drain and the learner's bands.
 Paragraph organParagraph(const Telling& telling, const OrganTruth& truth);
+/// The same for an organ that no enzyme in the blood stands for: what its numbers follow, and how
+/// fast.
+std::vector<std::string> functionSentences(const Telling& telling, const OrganTruth& truth);
 /// What the tests about an organ's work showed, or would have shown.
 std::vector<std::string> workSentences(const Telling& telling, const OrganTruth& truth);
 /// Flags that meant little and silence that hid something; doubts about the specimen.

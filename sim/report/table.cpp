@@ -1,5 +1,7 @@
 #include "report/table.h"
 
+#include "lesson/organ.h"
+
 #include <charconv>
 #include <cmath>
 #include <cstdlib>
@@ -24,7 +26,8 @@ Table courseTable(const body::Course& course, const lab::Bench& bench, lab::Unit
     table.header.push_back("time[h]");
     for (const body::Tissue tissue : body::tissues()) {
         table.header.push_back("work:" + std::string(body::name(tissue)) + "[%]");
-        table.header.push_back("leak:" + std::string(body::name(tissue)) + "[fold]");
+        if (lesson::organOf(tissue).leaks)
+            table.header.push_back("leak:" + std::string(body::name(tissue)) + "[fold]");
     }
     for (const body::Analyte analyte : analytes)
         table.header.push_back(heading(analyte, bench, units));
@@ -39,7 +42,7 @@ Table courseTable(const body::Course& course, const lab::Bench& bench, lab::Unit
         row.push_back(at.hour);
         for (const body::Tissue tissue : body::tissues()) {
             row.push_back(percent * at.work(tissue));
-            row.push_back(at.leak(tissue));
+            if (lesson::organOf(tissue).leaks) row.push_back(at.leak(tissue));
         }
         for (const body::Analyte analyte : analytes)
             row.push_back(at.level(analyte) * bench.method(analyte).writing(units).factor);
@@ -48,6 +51,18 @@ Table courseTable(const body::Course& course, const lab::Bench& bench, lab::Unit
         row.push_back(at.value[body::reading::plasmaVolume]);
     }
     return table;
+}
+
+body::Parts partsForTable(const std::vector<body::Analyte>& analytes) {
+    body::Parts parts = analytes.empty() ? 0 : body::partsFor(analytes);
+    for (int i = 0; i < body::partCount; ++i) {
+        const body::Parts without = body::allParts & ~(1u << i);
+        for (int tissue = 0; tissue < body::tissueCount; ++tissue)
+            if (!body::known(body::reading::work + tissue, without) ||
+                !body::known(body::reading::leak + tissue, without))
+                parts |= 1u << i;
+    }
+    return parts;
 }
 
 double sevenDigits(double value) {

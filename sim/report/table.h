@@ -13,11 +13,14 @@ struct Table {
     std::vector<std::vector<double>> rows;
 };
 
-/// The truth over time, a row a look: time[h]; work:TISSUE[%] and leak:TISSUE[fold] of each
-/// simulated tissue; the chosen analytes in their units, in the order given; GFR[mL/min/kg],
+/// The truth over time, a row a look: time[h]; work:TISSUE[%] of each tissue and leak:TISSUE[fold]
+/// where it has a meaning; the chosen analytes in their units, in the order given; GFR[mL/min/kg],
 /// hydration[%], plasma volume[mL/kg]. Throws std::out_of_range for an analyte without a method.
 Table courseTable(const body::Course& course, const lab::Bench& bench, lab::Units units,
                   const std::vector<body::Analyte>& analytes);
+
+/// The parts of the body that such a table of these analytes needs.
+body::Parts partsForTable(const std::vector<body::Analyte>& analytes);
 
 /// "ALT[U/L]": a header for an analyte in its unit, which is "1" where it has none.
 std::string heading(body::Analyte analyte, const lab::Bench& bench, lab::Units units);

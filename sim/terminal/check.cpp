@@ -1,6 +1,7 @@
 #include "base/fault.h"
 #include "base/text.h"
 #include "lesson/lesson.h"
+#include "lesson/organ.h"
 #include "report/table.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
@@ -48,7 +49,8 @@ void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& kn
     for (std::size_t d = 0; d < one.draws.size(); ++d)
         for (const body::Tissue organ : one.organs)
             rows.push_back({std::to_string(d + 1), report::number(truth[d].hour),
-                            std::string(body::name(organ)), shownNumber(truth[d].leak(organ)),
+                            std::string(body::name(organ)),
+                            lesson::organOf(organ).leaks ? shownNumber(truth[d].leak(organ)) : "-",
                             base::rounded(100 * truth[d].work(organ), 0.1)});
     if (!rows.empty())
         page.table({{"draw", true},

@@ -64,13 +64,7 @@ std::vector<body::Analyte> analytesOf(const std::string& text, const lab::Bench&
     if (text.empty())
         for (const lab::Method& method : bench.methods) found.push_back(method.analyte);
     else
-        for (const std::string& name : readList("--analytes", text)) {
-            readWord("--analytes", name, known);
-            const body::Analyte analyte = *body::analyteNamed(name);
-            if (std::find(found.begin(), found.end(), analyte) != found.end())
-                throw UsageError("--analytes: " + name + " is given twice.");
-            found.push_back(analyte);
-        }
+        found = readAnalytes("--analytes", text, known);
     return found;
 }
 
@@ -83,8 +77,9 @@ int course(World& world, const Wanted& wanted) {
     if (!wanted.seed.empty()) one.who.seed = readSeed(wanted.seed);
     std::vector<body::Analyte> analytes = analytesOf(wanted.analytes, knowledge.bench);
     const bool drawn = wanted.format == "svg";
-    const body::Course course =
-        body::simulate(lesson::plan(one, knowledge, hoursOf(one, wanted, drawn)));
+    body::Plan plan = lesson::plan(one, knowledge, hoursOf(one, wanted, drawn));
+    plan.parts = report::partsForTable(analytes);
+    const body::Course course = body::simulate(plan);
     std::string text;
     if (drawn) {
         if (wanted.analytes.empty())
@@ -125,8 +120,9 @@ Job declareCourse(CLI::App& app) {
     option("--units", wanted->units, "conventional (left out) or si.", "NAME");
     option("--format", wanted->format, "csv (left out), json or svg, a drawing.", "NAME");
     option("--out", wanted->out, "Writes into this file, whole or not at all.", "FILE");
-    app.footer("The truth over time, which no laboratory sees: per row the hour, the work and leak "
-               "of every tissue, the level of every analyte, filtration and water. Leak is release "
+    app.footer("The truth over time, which no laboratory sees: per row the hour, the work of every "
+               "tissue and its leak where that has a meaning, the level of every analyte, "
+               "filtration and water. Leak is release "
                "per gram of living tissue over the animal's own healthy release.");
     return [wanted](World& world) { return course(world, *wanted); };
 }

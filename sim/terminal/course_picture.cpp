@@ -8,15 +8,21 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace cistern::terminal {
 
 namespace {
 
+/// By the group in which the laboratory reports it; salts, signals and cells are held in balance.
 drawing::Meaning meaning(const lab::Method& method) {
-    return method.group == "what works"   ? drawing::Meaning::works
-           : method.group == "what leaks" ? drawing::Meaning::leaks
-                                          : drawing::Meaning::cleared;
+    using drawing::Meaning;
+    static const std::map<std::string, Meaning> groups{{"what leaks", Meaning::leaks},
+                                                       {"what works", Meaning::works},
+                                                       {"clotting", Meaning::works},
+                                                       {"what is cleared", Meaning::cleared}};
+    const auto group = groups.find(method.group);
+    return group == groups.end() ? Meaning::held : group->second;
 }
 
 drawing::LevelLine levelLine(body::Analyte analyte, const body::Individual& animal,
@@ -58,9 +64,11 @@ std::vector<body::Analyte> mostMoved(const body::Course& course, const lab::Benc
     std::vector<std::pair<double, body::Analyte>> moves;
     for (const lab::Method& method : bench.methods) {
         const double healthy = body::setPoint(animal, method.analyte);
+        if (!method.serves(animal.who.kind) || !(healthy > 0)) continue; // no fold of nothing
         const auto& levels =
             course.column(body::reading::analyte + static_cast<int>(method.analyte));
-        const double up = levels.maxCoeff() / healthy, down = healthy / levels.minCoeff();
+        const double least = std::max(levels.minCoeff(), 1e-6 * healthy); // a count may run out
+        const double up = levels.maxCoeff() / healthy, down = healthy / least;
         moves.emplace_back(std::max(up, down), method.analyte);
     }
     std::stable_sort(moves.begin(), moves.end(),
@@ -83,6 +91,8 @@ std::string coursePicture(const lesson::Case& one, const lesson::Knowledge& know
     view.hours = course.hours();
     for (const body::Analyte analyte : analytes)
         view.levels.push_back(levelLine(analyte, animal, course, reports, knowledge.bench, units));
+    view.fold = std::all_of(view.levels.begin(), view.levels.end(),
+                            [](const drawing::LevelLine& line) { return line.healthy > 0; });
     for (const body::Tissue organ : one.organs) {
         drawing::WorkLine line{std::string(body::name(organ)), {}};
         for (std::size_t i = 0; i < course.size(); ++i)

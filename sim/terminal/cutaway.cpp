@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "base/units.h"
 #include "lesson/feedback.h"
+#include "lesson/organ.h"
 #include "report/table.h"
 #include "report/text.h"
 #include "terminal/input.h"
@@ -61,8 +62,9 @@ void openOrgan(Page& page, const lesson::Lesson& lesson, const lesson::OrganTrut
     const lesson::OrganAnswer& said = lesson.answers().organs.at(truth.organ);
     page.heading(capital(body::name(truth.organ)) + ", opened at " +
                  report::shownTime(lesson.truth().hour));
-    compare(page, "leak [fold]", leakRuler, "0.1       1         10        100       1000",
-            truth.leak, *said.leak);
+    if (said.leak)
+        compare(page, "leak [fold]", leakRuler, "0.1       1         10        100       1000",
+                truth.leak, *said.leak);
     compare(page, "work [%]", workRuler, "0            50           100           150", truth.work,
             *said.work);
 }
@@ -119,13 +121,17 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
                         lab::printed(level, analyte, bench, units),
                         bar(most > 0 ? level / most : 0, barCells), drawAt(lesson, one.hour)});
     }
-    page.table({{days ? "time [d]" : "time [h]", true},
-                {"leak [fold]", true},
-                {"work [%]", true},
-                {spoken(body::name(analyte)) + " [" + unit + "]", true},
-                {"", true},
-                {"", false}},
-               rows);
+    std::vector<Column> columns = {{days ? "time [d]" : "time [h]", true},
+                                   {"leak [fold]", true},
+                                   {"work [%]", true},
+                                   {spoken(body::name(analyte)) + " [" + unit + "]", true},
+                                   {"", true},
+                                   {"", false}};
+    if (!lesson::organOf(organ).leaks) {
+        columns.erase(columns.begin() + 1);
+        for (auto& row : rows) row.erase(row.begin() + 1);
+    }
+    page.table(columns, rows);
 }
 
 std::string partName(const lesson::Mark& mark) {

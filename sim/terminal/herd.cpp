@@ -28,8 +28,9 @@ constexpr std::uint64_t fewest = 40; // ranks give no 2.5 percentile of fewer
 constexpr double day = 24;           // [h]
 
 struct Wanted {
-    std::string species, animals = "1000", insult, severity, from, to, age, seed = "1",
+    std::string species, animals = "1000", insult, severity, from, to, age, analytes, seed = "1",
                          units = "conventional", format = "text";
+    bool measured = false;
 };
 
 /// Who may be in a herd. Ranges assumed: ordinary grown animals, spread evenly; nothing in a level
@@ -37,7 +38,7 @@ struct Wanted {
 struct Range {
     double least, most;
 };
-constexpr Range grown{1, 8};                       // [y]
+constexpr Range grown{2, 8};                       // [y]
 constexpr Range dogWeight{5, 40}, catWeight{3, 6}; // [kg]
 
 struct Herd {
@@ -45,8 +46,9 @@ struct Herd {
     std::uint64_t seed = 1, animals = 0;
     std::optional<double> age; ///< [h]
     std::optional<body::Insult> insult;
-    std::vector<std::string> tests;
     std::vector<Analyte> analytes;
+    std::vector<std::string> tests; ///< that measure them; none: only the truth is wanted
+    body::Parts parts = body::allParts;
 };
 
 double within(base::Chance& chance, Range range) {
@@ -106,6 +108,27 @@ double severityOf(const std::string& text, const body::InsultKind& kind) {
     return std::clamp(value, kind.least, kind.most);
 }
 
+/// What is looked at, the tests that measure it, and the parts of the body that this needs.
+void chooseAnalytes(Herd& herd, const Wanted& wanted, const lab::Bench& bench) {
+    std::vector<std::string> tests, known;
+    for (const lab::Test& test : bench.tests)
+        if (!test.analytes.empty()) tests.push_back(test.name);
+    herd.analytes = bench.analytes(tests, herd.kind);
+    if (!wanted.analytes.empty()) {
+        for (const Analyte analyte : herd.analytes) known.emplace_back(body::name(analyte));
+        herd.analytes = readAnalytes("--analytes", wanted.analytes, known);
+    }
+    herd.parts = body::partsFor(herd.analytes);
+    if (!wanted.measured && wanted.format == "text") return;
+    for (const lab::Test& test : bench.tests)
+        if (std::any_of(test.analytes.begin(), test.analytes.end(), [&](Analyte one) {
+                return std::find(herd.analytes.begin(), herd.analytes.end(), one) !=
+                       herd.analytes.end();
+            }))
+            herd.tests.push_back(test.name);
+    herd.parts |= lesson::partsFor(herd.tests, bench, herd.kind);
+}
+
 Herd herdOf(const Wanted& wanted, const lesson::Knowledge& knowledge) {
     Herd herd;
     readWord("SPECIES", wanted.species, {"dog", "cat"});
@@ -132,9 +155,7 @@ Herd herdOf(const Wanted& wanted, const lesson::Knowledge& knowledge) {
             throw UsageError("--from lies before some of the animals were born.");
         herd.insult = {&kind, severityOf(wanted.severity, kind), from, to};
     }
-    for (const lab::Test& test : knowledge.bench.tests)
-        if (!test.analytes.empty()) herd.tests.push_back(test.name);
-    herd.analytes = knowledge.bench.analytes(herd.tests, herd.kind);
+    chooseAnalytes(herd, wanted, knowledge.bench);
     return herd;
 }
 
@@ -144,6 +165,7 @@ body::Plan planOf(const Herd& herd, const body::Species& species, std::uint64_t 
     if (herd.insult) plan.windows = body::windows(*herd.insult, species);
     plan.from = (herd.insult ? herd.insult->from : 0) - day;
     plan.looks = {0};
+    plan.parts = herd.parts;
     return plan;
 }
 
@@ -162,6 +184,7 @@ void eachMember(World& world, const Herd& herd, const lesson::Knowledge& knowled
                 one.number = first + i + 1;
                 one.who = member(herd, first + i);
                 one.truth = course.at(0);
+                if (herd.tests.empty()) return;
                 lab::Specimen specimen;
                 specimen.id = std::to_string(one.number);
                 one.report = lab::measure(knowledge.bench, body::individual(species, one.who),
@@ -177,64 +200,117 @@ void eachMember(World& world, const Herd& herd, const lesson::Knowledge& knowled
 }
 
 /// By ranks, p (n + 1), as the guideline for reference intervals has it; needs n >= fewest.
-double percentile(std::vector<double> values, double p) {
-    std::sort(values.begin(), values.end());
-    const double rank = std::clamp(p * static_cast<double>(values.size() + 1), 1.0,
-                                   static_cast<double>(values.size()));
+double percentile(const std::vector<float>& sorted, double p) {
+    const double rank = std::clamp(p * static_cast<double>(sorted.size() + 1), 1.0,
+                                   static_cast<double>(sorted.size()));
     const auto below = static_cast<std::size_t>(rank) - 1;
-    const auto above = std::min(below + 1, values.size() - 1);
-    return values[below] + (rank - std::floor(rank)) * (values[above] - values[below]);
+    const auto above = std::min(below + 1, sorted.size() - 1);
+    const double low = static_cast<double>(sorted[below]),
+                 high = static_cast<double>(sorted[above]);
+    return low + (rank - std::floor(rank)) * (high - low);
 }
 
-std::string offBy(double value, double limit, double width) {
-    const std::string text = base::rounded(100 * (value - limit) / width, 1);
-    return text.starts_with('-') || text == "0" ? text : "+" + text;
+/// How far the herd's limits lie from the published ones, in widths of the published interval. An
+/// interval that begins where the analyte does has no lower limit to be off from.
+struct Off {
+    std::optional<double> low, high;
+};
+
+Off offBy(double low, double high, const lab::Interval* interval) {
+    if (!interval || !(interval->high > interval->low)) return {};
+    const double width = interval->high - interval->low;
+    Off off{std::nullopt, std::abs(high - interval->high) / width};
+    if (interval->low > lab::origin(interval->analyte))
+        off.low = std::abs(low - interval->low) / width;
+    return off;
 }
+
+std::string shownOff(const std::optional<double>& off) {
+    return off ? base::rounded(*off, 0.01) : "-";
+}
+
+/// "2000 dogs, seed 1, healthy."
+std::string described(const Herd& herd) {
+    std::string text = std::to_string(herd.animals) + " " + std::string(body::name(herd.kind)) +
+                       "s, seed " + std::to_string(herd.seed);
+    if (!herd.insult) return text + ", healthy.";
+    return text + ", " + herd.insult->kind->name + " " +
+           shown(herd.insult->severity, *herd.insult->kind) + " from " +
+           report::shownTime(herd.insult->from) + " to " + report::shownTime(herd.insult->to) +
+           ", looked at at 0 h.";
+}
+
+/// Adds up how well the limits of a herd agree with the published ones.
+struct Agreement {
+    static constexpr double near = 0.1; // widths of the published interval
+    int limits = 0, close = 0;
+    double farthest = 0;
+    std::string where;
+
+    void add(const std::optional<double>& off, const std::string& name) {
+        if (!off) return;
+        ++limits;
+        close += *off <= near;
+        if (*off > farthest) {
+            farthest = *off;
+            where = name;
+        }
+    }
+    std::string words() const {
+        std::string text = std::to_string(close) + " of " + std::to_string(limits) +
+                           " limits lie within " + base::rounded(near, 0.01) +
+                           " widths of the published ones";
+        if (farthest > near)
+            text += "; farthest off is the " + where + ", by " + base::rounded(farthest, 0.01);
+        return text + ".";
+    }
+};
 
 void printText(Page& page, const Herd& herd, const lab::Bench& bench, lab::Units units,
-               const std::vector<std::vector<double>>& truth,
-               const std::vector<std::vector<double>>& measured) {
+               std::vector<std::vector<float>> levels) {
     body::Signalment who;
     who.kind = herd.kind;
     who.age = herd.age.value_or(who.age);
     std::vector<std::vector<std::string>> rows;
+    Agreement agreement;
     for (std::size_t i = 0; i < herd.analytes.size(); ++i) {
         const Analyte analyte = herd.analytes[i];
         const auto put = [&](double amount) { return lab::printed(amount, analyte, bench, units); };
         const lab::Interval* interval = bench.interval(who, 0, analyte);
-        const bool enough = measured[i].size() >= fewest; // globulin cannot always be calculated
-        const double low = enough ? percentile(measured[i], 0.025) : 0;
-        const double high = enough ? percentile(measured[i], 0.975) : 0;
-        const double width = interval && enough ? interval->high - interval->low : 0;
-        rows.push_back({std::string(body::name(analyte)),
-                        base::shown(bench.method(analyte).writing(units).unit),
-                        put(percentile(truth[i], 0.025)) + " - " + put(percentile(truth[i], 0.975)),
+        std::vector<float>& all = levels[i];
+        std::sort(all.begin(), all.end());
+        const bool enough = all.size() >= fewest; // what is calculated cannot always be
+        const double low = enough ? percentile(all, 0.025) : 0;
+        const double high = enough ? percentile(all, 0.975) : 0;
+        const Off off = enough ? offBy(low, high, interval) : Off{};
+        const std::string name(body::name(analyte));
+        agreement.add(off.low, "lower limit of " + name);
+        agreement.add(off.high, "upper limit of " + name);
+        rows.push_back({name, base::shown(bench.method(analyte).writing(units).unit),
+                        enough ? put(percentile(all, 0.5)) : "-",
                         enough ? put(low) + " - " + put(high) : "too few",
                         interval ? put(interval->low) + " - " + put(interval->high) : "none",
-                        width > 0 ? offBy(low, interval->low, width) + " / " +
-                                        offBy(high, interval->high, width)
-                                  : ""});
+                        shownOff(off.low), shownOff(off.high)});
     }
-    page.paragraph(std::to_string(herd.animals) + " " + std::string(body::name(herd.kind)) +
-                   "s, seed " + std::to_string(herd.seed) +
-                   (herd.insult ? ", " + herd.insult->kind->name + " " +
-                                      shown(herd.insult->severity, *herd.insult->kind) + " from " +
-                                      report::shownTime(herd.insult->from) + " to " +
-                                      report::shownTime(herd.insult->to) + ", looked at at 0 h"
-                                : ", healthy") +
-                   ". Middle 95 % of each result:");
+    page.paragraph(described(herd) + (herd.tests.empty() ? " True levels:" : " Measured results:"));
     page.blank();
     page.table({{"analyte", false},
                 {"unit", false},
-                {"true", true},
-                {"measured", true},
+                {"median", true},
+                {"middle 95 %", true},
                 {"published", true},
-                {"off [%]", true}},
+                {"off low", true},
+                {"off high", true}},
                rows);
     page.blank();
-    page.paragraph("Off: how far the lower and the upper measured limit lie from the published "
-                   "ones, in % of the published width. True levels lack day-to-day wobble and the "
-                   "analyzer's error.");
+    page.paragraph("Off: how far the lower and the upper limit lie from the published ones, in "
+                   "widths of the published interval; of one that begins at nothing only the "
+                   "upper limit counts. " +
+                   agreement.words() +
+                   (herd.tests.empty() ? " True levels lack day-to-day wobble and the analyzer's "
+                                         "error, which published intervals hold; --measured adds "
+                                         "both."
+                                       : ""));
     page.caution();
 }
 
@@ -254,16 +330,18 @@ int look(World& world, const Wanted& wanted) {
     if (herd.animals < fewest)
         throw UsageError("--animals: percentiles need at least " + std::to_string(fewest) +
                          " animals; --format csv shows fewer one by one.");
-    std::vector<std::vector<double>> truth(herd.analytes.size()), measured(herd.analytes.size());
+    std::vector<std::vector<float>> levels(herd.analytes.size());
+    for (std::vector<float>& one : levels) one.reserve(herd.animals);
     eachMember(world, herd, assets.knowledge, [&](const report::Member& one) {
         for (std::size_t i = 0; i < herd.analytes.size(); ++i) {
-            truth[i].push_back(one.truth.level(herd.analytes[i]));
-            if (const lab::Result* result = one.report.find(herd.analytes[i]))
-                measured[i].push_back(result->value);
+            if (herd.tests.empty())
+                levels[i].push_back(static_cast<float>(one.truth.level(herd.analytes[i])));
+            else if (const lab::Result* result = one.report.find(herd.analytes[i]))
+                levels[i].push_back(static_cast<float>(result->value));
         }
     });
     Page page(world.out, world.styled);
-    printText(page, herd, bench, units, truth, measured);
+    printText(page, herd, bench, units, std::move(levels));
     return done;
 }
 
@@ -281,14 +359,18 @@ Job declareHerd(CLI::App& app) {
     option("--severity", wanted->severity, "How hard, with its unit: \"12 %\".", "S");
     option("--from", wanted->from, "Start of the insult; -24 h if left out.", "TIME");
     option("--to", wanted->to, "Its end; 0 h if left out. The look is at 0 h.", "TIME");
-    option("--age", wanted->age, "One age for all; left out: grown, 1 to 8 y.", "TIME");
+    option("--age", wanted->age, "One age for all; left out: grown, 2 to 8 y.", "TIME");
+    option("--analytes", wanted->analytes, "Only these, such as ALT,CK; left out: all.", "A,B");
+    app.add_flag("--measured", wanted->measured,
+                 "Text shows results as the laboratory prints them, not the true levels.");
     option("--seed", wanted->seed, "Another herd, by number; 1 if left out.", "N");
     option("--units", wanted->units, "conventional (left out) or si.", "NAME");
     option("--format", wanted->format, "text (left out) or csv, a row an animal.", "NAME");
     app.footer(
         "For example: cistern herd cat --insult \"hepatocyte necrosis\" --severity \"10 %\". "
-        "Text shows the middle 95 % of every result, true and measured, beside the "
-        "published interval. True levels lack day-to-day wobble and the analyzer's error.");
+        "Text shows the median and the middle 95 % of every level beside the published interval of "
+        "grown animals, and how far their limits lie apart. The csv holds true levels and results "
+        "of each animal.");
     return [wanted](World& world) { return look(world, *wanted); };
 }
 

@@ -124,6 +124,19 @@ std::vector<std::string> readList(const std::string& option, const std::string& 
     return pieces;
 }
 
+std::vector<body::Analyte> readAnalytes(const std::string& option, const std::string& text,
+                                        const std::vector<std::string>& known) {
+    std::vector<body::Analyte> found;
+    for (const std::string& name : readList(option, text)) {
+        readWord(option, name, known);
+        const body::Analyte analyte = *body::analyteNamed(name);
+        if (std::find(found.begin(), found.end(), analyte) != found.end())
+            throw UsageError(option + ": " + name + " is given twice.");
+        found.push_back(analyte);
+    }
+    return found;
+}
+
 void needBorn(const lesson::Case& one, double hour, const std::string& option) {
     if (hour < -one.who.age)
         throw UsageError(option + ": " + report::shownTime(hour) + " lies before " + one.patient +

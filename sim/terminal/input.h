@@ -41,6 +41,10 @@ std::string readWord(const std::string& option, const std::string& text,
 /// "a,b" taken apart, blanks at the ends dropped; empty pieces are a UsageError.
 std::vector<std::string> readList(const std::string& option, const std::string& text);
 
+/// Analytes of "ALT,CK", each once and one of those known.
+std::vector<body::Analyte> readAnalytes(const std::string& option, const std::string& text,
+                                        const std::vector<std::string>& known);
+
 /// Throws UsageError if the hour lies before the animal's birth; `option` names what asked for it.
 void needBorn(const lesson::Case& one, double hour, const std::string& option);
 

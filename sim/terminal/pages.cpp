@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "lesson/organ.h"
 #include "report/text.h"
 #include "terminal/input.h"
 
@@ -129,16 +130,15 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
 }
 
 std::string leakQuestion(body::Tissue organ, double hour) {
-    return "How much did each living gram of the " + std::string(body::name(organ)) + " leak at " +
-           report::shownTime(hour) +
-           ", in fold of this animal's own healthy release? 1 = as in health, 10 = ten times; 0.1 "
-           "to 1000.";
+    const lesson::OrganPhrases& say = lesson::organOf(organ).phrases;
+    return say.leakAsked + " at " + report::shownTime(hour) + ", in fold of " + say.leakWhole +
+           "? 1 = as in health, 10 = ten times; 0.1 to 1000.";
 }
 
 std::string workQuestion(body::Tissue organ, double hour) {
-    return "How much of the " + std::string(body::name(organ)) + " still worked at " +
-           report::shownTime(hour) +
-           ", in % of the healthy organ? 100 = all of it, 25 = a quarter; 0 to 150.";
+    const lesson::OrganPhrases& say = lesson::organOf(organ).phrases;
+    return say.workAsked + " at " + report::shownTime(hour) + ", in % of " + say.workWhole +
+           "? 100 = all of it, 25 = a quarter; 0 to 150, which stands for more as well.";
 }
 
 void questionsPage(Page& page, const lesson::Lesson& lesson) {
@@ -146,17 +146,20 @@ void questionsPage(Page& page, const lesson::Lesson& lesson) {
     page.heading("The questions");
     if (!ask.organs.empty()) page.paragraph("For leak and work: " + lowered(bandWords));
     int number = 0;
+    const std::size_t others = 3; // explanations, next step, specimen
+    const int at = ask.organs.size() + ask.leaks.size() + others > 9 ? 7 : 6; // room for "10."
     const auto put = [&](std::string_view text) {
-        page.hanging(std::to_string(++number) + ".", text, 6);
+        page.hanging(std::to_string(++number) + ".", text, at);
     };
     for (const body::Tissue organ : ask.organs) {
-        put(capital(body::name(organ)) + ", leak. " + leakQuestion(organ, ask.hour));
+        if (lesson::organOf(organ).leaks)
+            put(capital(body::name(organ)) + ", leak. " + leakQuestion(organ, ask.hour));
         put(capital(body::name(organ)) + ", work. " + workQuestion(organ, ask.hour));
     }
     const auto choices = [&](std::string_view question, const std::vector<std::string>& list) {
         if (list.empty()) return;
         put(question);
-        for (const std::string& one : list) page.item(one, 6);
+        for (const std::string& one : list) page.item(one, at);
     };
     choices(pointsQuestion, ask.explanations);
     choices(nextQuestion, ask.next);
@@ -176,7 +179,8 @@ void readingPage(Page& page, const lesson::Lesson& lesson) {
         const lesson::OrganAnswer one =
             at == said.organs.end() ? lesson::OrganAnswer{} : at->second;
         const std::string who = capital(body::name(organ));
-        put(who + ", leak", one.leak ? shownBand(*one.leak, "fold") : "");
+        if (lesson::organOf(organ).leaks)
+            put(who + ", leak", one.leak ? shownBand(*one.leak, "fold") : "");
         put(who + ", work", one.work ? shownBand(*one.work, "%") : "");
     }
     if (!ask.explanations.empty()) {

@@ -65,7 +65,10 @@ int run(World& world, const Wanted& wanted) {
     lesson::Case one = scenario::readCase(world.files, casePath(world, wanted.file), knowledge);
     if (!wanted.seed.empty()) one.who.seed = readSeed(wanted.seed);
     const std::vector<std::size_t> draws = drawsAt(one, wanted.at);
-    const std::vector<body::Snapshot> truth = lesson::atDraws(one, knowledge);
+    body::Parts parts = 0;
+    for (const std::size_t d : draws)
+        parts |= lesson::partsFor(one.draws[d].tests, knowledge.bench, one.who.kind);
+    const std::vector<body::Snapshot> truth = lesson::atDraws(one, knowledge, parts);
     const body::Individual animal = lesson::patient(one, knowledge);
     std::vector<lab::Report> reports;
     for (const std::size_t d : draws)

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "lesson/organ.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
 
@@ -48,8 +49,9 @@ void Sitting::addSteps() {
         return at == lesson_.answers().organs.end() ? lesson::OrganAnswer{} : at->second;
     };
     for (const body::Tissue organ : lesson_.subject().organs) {
-        steps_.push_back({Stage::reading, [this, organ] { leak(organ); },
-                          [=] { return answer(organ).leak.has_value(); }});
+        if (lesson::organOf(organ).leaks)
+            steps_.push_back({Stage::reading, [this, organ] { leak(organ); },
+                              [=] { return answer(organ).leak.has_value(); }});
         steps_.push_back({Stage::reading, [this, organ] { workShare(organ); },
                           [=] { return answer(organ).work.has_value(); }});
     }

@@ -15,7 +15,8 @@ namespace {
 const std::string leakHelp =
     "Leak is release per gram of living tissue over the animal's own healthy release: 1 = as in "
     "health, 10 = ten times. It is what fills the blood with the organ's enzymes, together with "
-    "how much tissue there is and how slowly the enzyme drains. Three numbers on one line give "
+    "how much tissue there is and how slowly the enzyme drains. The kidney and the gut leak "
+    "protein; red cells and platelets are lost. Three numbers on one line give "
     "most likely, low end and high end at once.\n\n";
 const std::string workHelp =
     "Work is the share of the healthy organ that still functions, in %: 100 = all of it. An organ "

@@ -210,6 +210,24 @@ TEST_CASE("lines of one meaning differ by their dashes", "[drawing]") {
         CHECK(seen.insert({one.meaning, one.dash}).second);
 }
 
+TEST_CASE("each meaning shown has its entry, its color and its words", "[drawing]") {
+    CourseView view = lockKeepersDog();
+    view.levels.push_back(level(view, "sodium", "mmol/L", Meaning::held, 147, 0.9, 0, 20));
+    const CourseLayout placed = layout(view);
+    std::set<std::optional<Meaning>> meanings;
+    for (const auto& key : placed.legend) meanings.insert(key.meaning);
+    CHECK(meanings.size() == meaningCount + 1); // and the measured pegs
+    const std::string drawing = svg(view);
+    for (const std::string& words :
+         {view.words.leaks, view.words.works, view.words.cleared, view.words.held})
+        CHECK(drawing.find(">" + words) != std::string::npos);
+    std::set<std::string> colors;
+    for (const char* color : {"#0F8C86", "#B4730F", "#6E2A62", "#364C1F"}) // as theme.h has them
+        if (drawing.find(color) != std::string::npos) colors.insert(color);
+    CHECK(colors.size() == meaningCount);
+    check(view, "four meanings");
+}
+
 TEST_CASE("a long course is thinned by less than a quarter of a pixel", "[drawing]") {
     const CourseView view = slowCat();
     const CourseLayout placed = layout(view);

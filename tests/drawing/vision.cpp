@@ -88,9 +88,11 @@ TEST_CASE("the measures of color agree with published values", "[drawing]") {
 TEST_CASE("words stand out from their ground by at least 4.5 to 1", "[drawing]") {
     namespace t = theme;
     for (const Color& ground : {t::paper, t::panel, t::field})
-        for (const Color& words : {t::ink, t::muted, t::leakInk, t::workInk, t::thoughtInk})
+        for (const Color& words :
+             {t::ink, t::muted, t::leakInk, t::workInk, t::thoughtInk, t::balanceInk})
             CHECK(contrast(words, ground) >= 4.5); // WCAG 2.2, 1.4.3 (AA)
-    for (const Color& ground : {t::line, t::leakSoft, t::workSoft, t::thoughtSoft, t::stone})
+    for (const Color& ground :
+         {t::line, t::leakSoft, t::workSoft, t::thoughtSoft, t::balanceSoft, t::stone})
         CHECK(contrast(t::ink, ground) >= 4.5);
     // And every word of a course, on its own ground.
     const CourseLayout placed = layout(slowCat());
@@ -106,16 +108,17 @@ TEST_CASE("words stand out from their ground by at least 4.5 to 1", "[drawing]")
 
 TEST_CASE("lines and marks stand out from their ground by at least 3 to 1", "[drawing]") {
     for (const Color& ground : {theme::panel, theme::field})
-        for (const Color& mark : {theme::leak, theme::work, theme::thought, theme::stoneDark})
+        for (const Color& mark :
+             {theme::leak, theme::work, theme::thought, theme::balance, theme::stoneDark})
             CHECK(contrast(mark, ground) >= 3); // WCAG 2.2, 1.4.11 (AA)
 }
 
-TEST_CASE("leak, work and thought hold apart for the color-blind", "[drawing]") {
+TEST_CASE("leak, work, thought and balance hold apart for the color-blind", "[drawing]") {
     // 2.3 is a difference just seen between areas side by side (Mahy and others 1994, from
     // memory). Thin lines apart from one another want several times that: 20 is our choice, and
     // dashes, shapes and names repeat the meaning.
     constexpr double apart = 20;
-    const std::array<Color, 3> lines{theme::leak, theme::work, theme::thought};
+    const std::array<Color, 4> lines{theme::leak, theme::work, theme::thought, theme::balance};
     for (const auto& [name, matrix] : eyes) {
         for (std::size_t i = 0; i < lines.size(); ++i) {
             for (std::size_t j = i + 1; j < lines.size(); ++j) {

@@ -79,22 +79,42 @@ TEST_CASE("Every line of a CSV ends in CR LF and has the header's fields", "[rep
     REQUIRE(rows.size() == 3);
     for (const std::string& row : rows) {
         CHECK(row.back() == '\r');
-        CHECK(std::count(row.begin(), row.end(), ',') == 2 * body::tissueCount + 5);
+        // The leak of three tissues has no meaning: adrenal cortex, thyroid, white cells.
+        CHECK(std::count(row.begin(), row.end(), ',') == 2 * body::tissueCount - 3 + 5);
     }
     CHECK(rows[0] == "time[h],work:liver[%],leak:liver[fold],work:bile ducts[%],leak:bile "
                      "ducts[fold],work:skeletal muscle[%],leak:skeletal muscle[fold],"
-                     "work:bone[%],leak:bone[fold],work:kidney[%],leak:kidney[fold],"
-                     "ALT[U/L],USG[1],GFR[mL/min/kg],hydration[%],plasma volume[mL/kg]\r");
-    CHECK(rows[1] == "0,100,1,100,1,100,1,100,1,100,1,30,1.03,3.5,92,45\r");
-    CHECK(rows[2] == "1.5,25,0.3333333,25,0.3333333,25,0.3333333,25,0.3333333,25,0.3333333,30,"
-                     "1.03,3.5,92,45\r");
+                     "work:heart[%],leak:heart[fold],work:kidney[%],leak:kidney[fold],"
+                     "work:pancreas[%],leak:pancreas[fold],work:bone[%],leak:bone[fold],"
+                     "work:gut[%],leak:gut[fold],work:red cells[%],leak:red cells[fold],"
+                     "work:adrenal cortex[%],work:thyroid[%],work:white cells[%],"
+                     "work:platelets[%],leak:platelets[fold],ALT[U/L],USG[1],GFR[mL/min/"
+                     "kg],hydration[%],plasma volume[mL/kg]\r");
+    const auto repeated = [](const std::string& part, int times) {
+        std::string all;
+        for (int i = 0; i < times; ++i) all += part;
+        return all;
+    };
+    CHECK(rows[1] == "0," + repeated("100,1,", 9) + "100,100,100,100,1,30,1.03,3.5,92,45\r");
+    CHECK(rows[2] ==
+          "1.5," + repeated("25,0.3333333,", 9) + "25,25,25,25,0.3333333,30,1.03,3.5,92,45\r");
+}
+
+TEST_CASE("A table of a course asks only for the parts of the body that it shows", "[report]") {
+    using body::Part;
+    const body::Parts few = report::partsForTable({Analyte::ALT});
+    for (const Part part : {Part::enzymes, Part::protein, Part::whiteCells, Part::platelets})
+        CHECK(body::has(few, part)); // work and leak of every tissue stand in it
+    for (const Part part : {Part::bile, Part::portal, Part::sugar, Part::salts})
+        CHECK_FALSE(body::has(few, part));
+    CHECK(body::has(report::partsForTable({Analyte::ALT, Analyte::K}), Part::salts));
 }
 
 TEST_CASE("A course speaks in the chosen units", "[report]") {
     const auto table = [](Units units) {
         return report::courseTable(course(), hand::bench(), units, {Analyte::creatinine});
     };
-    const std::size_t column = 1 + 2 * body::tissueCount;
+    const std::size_t column = 1 + 2 * body::tissueCount - 3;
     CHECK(table(Units::conventional).header[column] == "creatinine[mg/dL]");
     CHECK(table(Units::conventional).rows[0][column] == Approx(1).epsilon(1e-12));
     CHECK(table(Units::si).header[column] == "creatinine[umol/L]");

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace cistern::test;
@@ -55,7 +56,8 @@ TEST_CASE("a course runs from one day before the first insult to the last draw, 
 
 TEST_CASE("a course starts healthy: work whole, leak one", "[terminal]") {
     const auto rows = csv(course({}).out);
-    for (const char* tissue : {"liver", "bile ducts", "skeletal muscle", "bone", "kidney"}) {
+    for (const char* tissue : {"liver", "bile ducts", "skeletal muscle", "heart", "kidney",
+                               "pancreas", "bone", "gut", "red cells", "platelets"}) {
         const std::string name(tissue);
         // standing still in health, to the error bound of the stepper (1e-4)
         CHECK(std::stod(rows[1][column(rows, "work:" + name + "[%]")]) ==
@@ -78,6 +80,46 @@ TEST_CASE("rows, analytes and units can be chosen, durations with or without a b
     CHECK(rows[0][first + 2] == "GFR[mL/min/kg]");
     CHECK(course({"--until", "14d", "--every", "1d"}).out ==
           course({"--until=14 d", "--every", "24 h"}).out);
+}
+
+TEST_CASE("a course of one analyte is its column of the whole course, to the last digit",
+          "[terminal]") {
+    const auto whole = csv(course({}).out);
+    for (const char* name : {"ALT", "K", "neutrophils"}) {
+        const auto alone = csv(course({"--analytes", name}).out);
+        REQUIRE(alone.size() == whole.size());
+        CHECK(alone[0].size() < whole[0].size());
+        for (std::size_t j = 0; j < alone[0].size(); ++j) {
+            const std::size_t same = column(whole, alone[0][j]);
+            for (std::size_t i = 0; i < alone.size(); ++i) {
+                INFO(alone[0][j] << ", row " << i);
+                CHECK(alone[i][j] == whole[i][same]);
+            }
+        }
+    }
+}
+
+TEST_CASE("a course tells the work of every tissue, and its leak where that has a meaning",
+          "[terminal]") {
+    const auto rows = csv(course({"--analytes", "ALT"}).out);
+    const auto has = [&](const std::string& head) {
+        return std::find(rows[0].begin(), rows[0].end(), head) != rows[0].end();
+    };
+    for (const char* tissue : {"liver", "bile ducts", "skeletal muscle", "heart", "kidney",
+                               "pancreas", "bone", "gut", "red cells", "platelets"}) {
+        CHECK(has("work:" + std::string(tissue) + "[%]"));
+        CHECK(has("leak:" + std::string(tissue) + "[fold]"));
+    }
+    for (const char* tissue : {"adrenal cortex", "thyroid", "white cells"}) {
+        CHECK(has("work:" + std::string(tissue) + "[%]"));
+        CHECK_FALSE(has("leak:" + std::string(tissue) + "[fold]"));
+    }
+}
+
+TEST_CASE("an analyte of which health has none is drawn in its unit", "[terminal]") {
+    const Outcome outcome = course({"--format", "svg", "--analytes", "toxic,neutrophils"});
+    CHECK(outcome.code == 0);
+    CHECK_THAT(outcome.out, Contains(">toxic") && Contains("Levels in"));
 }
 
 TEST_CASE("the last row is the end, also where the steps do not meet it", "[terminal]") {
