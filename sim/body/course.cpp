@@ -88,7 +88,7 @@ private:
     void change(std::optional<Batch>& batch, int lane, Rider& rider) {
         if (rider.aboard) {
             check(rider.plan.looks, rider.rows.data());
-            visit_(rider.number, Course(rider.plan.looks, std::move(rider.rows)));
+            visit_(rider.number, Course(rider.plan.looks, std::move(rider.rows), rider.plan.parts));
         }
         rider.aboard = (rider.number = next_()) < animals_;
         if (!rider.aboard) return;
@@ -103,12 +103,18 @@ private:
 
 } // namespace
 
-Course::Course(std::vector<double> hours, Table table)
-    : hours_(std::move(hours)), table_(std::move(table)) {}
+double Snapshot::at(int reading) const {
+    if (!known(reading, parts)) throw std::logic_error(readingName(reading) + " was not asked for");
+    return value[static_cast<std::size_t>(reading)];
+}
+
+Course::Course(std::vector<double> hours, Table table, Parts parts)
+    : hours_(std::move(hours)), table_(std::move(table)), parts_(parts) {}
 
 Snapshot Course::at(std::size_t look) const {
     Snapshot s;
     s.hour = hours_.at(look);
+    s.parts = parts_;
     for (int r = 0; r < reading::count; ++r)
         s.value[static_cast<std::size_t>(r)] = table_(static_cast<Eigen::Index>(look), r);
     return s;
@@ -122,7 +128,7 @@ Course simulate(const Plan& plan) {
     batch.send(0, plan.looks, rows.data());
     batch.march();
     check(plan.looks, rows.data());
-    return {plan.looks, std::move(rows)};
+    return {plan.looks, std::move(rows), plan.parts};
 }
 
 void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
@@ -167,6 +173,7 @@ Snapshot Run::advance(double hour) {
     if (!(hour >= hour_)) throw std::invalid_argument("a run moves on, never back");
     Snapshot s;
     s.hour = hour_ = hour;
+    s.parts = inside_->plan.parts;
     const std::span<const double> look(&hour, 1);
     inside_->batch.send(0, look, s.value.data());
     inside_->batch.march();

@@ -15,25 +15,27 @@ namespace cistern::body {
 struct Snapshot {
     double hour = 0;
     std::array<double, reading::count> value{};
+    Parts parts = allParts; ///< what was asked for
 
+    /// One reading. Throws std::logic_error if the plan did not ask for it.
+    double at(int reading) const;
     double work(Tissue tissue) const {
-        return value[reading::work + static_cast<int>(tissue)];
+        return at(reading::work + static_cast<int>(tissue));
     } ///< share, 1 is healthy
     double leak(Tissue tissue) const {
-        return value[reading::leak + static_cast<int>(tissue)];
+        return at(reading::leak + static_cast<int>(tissue));
     } ///< fold of own healthy release per gram
-    double level(Analyte analyte) const {
-        return value[reading::analyte + static_cast<int>(analyte)];
-    }
-    double pool(Pool pool) const { return value[reading::pool + static_cast<int>(pool)]; }
-    double release(Pool pool) const { return value[reading::release + static_cast<int>(pool)]; }
+    double level(Analyte analyte) const { return at(reading::analyte + static_cast<int>(analyte)); }
+    double pool(Pool pool) const { return at(reading::pool + static_cast<int>(pool)); }
+    double release(Pool pool) const { return at(reading::release + static_cast<int>(pool)); }
 };
 
-/// The read-only outcome of a plan: one row a look, one column a reading.
+/// The read-only outcome of a plan: one row a look, one column a reading. Columns that the plan did
+/// not ask for are zero.
 class Course {
 public:
     using Table = Eigen::Array<double, Eigen::Dynamic, reading::count, Eigen::RowMajor>;
-    Course(std::vector<double> hours, Table table);
+    Course(std::vector<double> hours, Table table, Parts parts = allParts);
     std::size_t size() const { return hours_.size(); }
     const std::vector<double>& hours() const { return hours_; }
     Snapshot at(std::size_t look) const;
@@ -44,6 +46,7 @@ public:
 private:
     std::vector<double> hours_;
     Table table_;
+    Parts parts_;
 };
 
 /// Simulates one animal. Throws std::invalid_argument (bad plan) or std::runtime_error naming the

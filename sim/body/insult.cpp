@@ -14,6 +14,13 @@ bool addsUp(Drive drive) {
     case Drive::liverFat:
     case Drive::shunt:
     case Drive::outflowBlock:
+    case Drive::insulinLack:
+    case Drive::inflammation:
+    case Drive::stress:
+    case Drive::fright:
+    case Drive::parasites:
+    case Drive::marrowBlock:
+    case Drive::ironLack:
     case Drive::foodMissing:
     case Drive::meal:
         return false;
@@ -42,6 +49,8 @@ double valueOf(const Effect& effect, const Insult& insult, const Species& specie
         return effect.times * insult.severity;
     case Law::spent:
         return effect.times * insult.severity / hours;
+    case Law::daily:
+        return effect.times * -std::log1p(-insult.severity) / 24;
     case Law::constant:
         return effect.times;
     }

@@ -16,18 +16,35 @@ enum class Drive {
     canalicularBlock,  // share of canalicular flow lost
     liverFat,          // share of liver cells laden with fat
     shunt,             // share of portal flow that by-passes the liver
-    steroidDose,       // prednisolone equivalent [mg/kg/d]
+    steroidDose,       // given, prednisolone equivalent [mg/kg/d]
+    ownSteroid,        // the same of the animal's own cortisol in excess [mg/kg/d]
     phenobarbitalDose, // [mg/kg/d]
     muscleDeath,       // [1/h]
-    hemeLoad,          // heme turnover above healthy, fold above healthy [1]
+    heartDeath,        // [1/h]
+    acinarDeath,       // of the exocrine pancreas [1/h]
+    acinarLeak,        // sublethal leak, fold above healthy [1]
+    gutProteinLoss,    // albumin lost at a healthy level [g/kg/h]
+    kidneyProteinLoss, // the same by the kidney [g/kg/h]
     nephronDeath,      // [1/h]
     nephronStun,       // rate of stunning [1/h]; recovery stands still meanwhile
     outflowBlock,      // share of urine outflow blocked
     waterLoss,         // [L/kg/h]; replacement stands still meanwhile
+    adrenalDeath,      // [1/h]
+    thyroxine,         // fold of healthy output above 1, -1 is none
+    insulinLack,       // share of insulin effect lost
+    inflammation,      // share of the greatest usual drive
+    stress,            // the same of cortisol
+    fright,            // the same of catecholamines
+    parasites,         // the same of the drive on eosinophils
+    bleeding,          // of circulating blood [1/h]
+    hemolysis,         // of red cells [1/h]
+    marrowBlock,       // share of marrow output lost
+    plateletDeath,     // above normal [1/h]
+    ironLack,          // share of iron stores held empty
     foodMissing,       // 1 while fasting
     meal               // 1 while a meal is being emptied into the gut
 };
-inline constexpr int driveCount = 17;
+inline constexpr int driveCount = 34;
 
 std::string_view name(Drive drive); // "liver death", "bile block", ...
 std::optional<Drive> driveNamed(std::string_view name);
@@ -48,7 +65,8 @@ enum class Law {
     fold,      // severity - 1
     level,     // the severity itself, times `times`
     spent,     // severity / T: an amount given off evenly over the window
-    constant   // `times`, whatever the severity
+    constant,  // `times`, whatever the severity
+    daily      // rate -ln(1 - severity) / 24 h: the share that is lost each day
 };
 
 /// One effect of an insult.

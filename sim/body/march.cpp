@@ -39,7 +39,10 @@ void Clock::changed() {
         const bool edge = std::abs(w.from - now_) < same || std::abs(w.to - now_) < same;
         if (edge && w.drive != Drive::meal) mealsAlone = false;
         const bool deadly = w.drive == Drive::liverDeath || w.drive == Drive::muscleDeath ||
-                            w.drive == Drive::nephronDeath || w.drive == Drive::nephronStun;
+                            w.drive == Drive::heartDeath || w.drive == Drive::acinarDeath ||
+                            w.drive == Drive::nephronDeath || w.drive == Drive::nephronStun ||
+                            w.drive == Drive::adrenalDeath || w.drive == Drive::bleeding ||
+                            w.drive == Drive::hemolysis || w.drive == Drive::plateletDeath;
         if (deadly && w.from < now_ + same && w.to > now_ + same) dying = std::max(dying, w.value);
     }
     most_ = steps_.longest;
@@ -102,6 +105,7 @@ void Batch::place(int lane, const Plan& plan) {
     unit_.load(block_.get(), lane, c, healthy(plan.animal, c, plan.animal.who.age + plan.from));
     Journey& journey = journeys_[static_cast<std::size_t>(lane)];
     journey = {};
+    journey.parts = plan.parts;
     journey.clock.emplace(plan);
     drive(lane);
 }
@@ -126,20 +130,30 @@ void Batch::pace(int lane, double hours) {
     unit_.pace(block_.get(), lane, hours);
 }
 
+void Batch::read(int lane, double* row) const {
+    unit_.read(block_.get(), lane, row);
+    const Parts parts = journeys_[static_cast<std::size_t>(lane)].parts;
+    if (parts == allParts) return;
+    for (int r = 0; r < reading::count; ++r)
+        if (!known(r, parts)) row[r] = 0;
+}
+
 void Batch::step() {
     bool looking = false;
+    Parts parts = 0;
     for (int lane = 0; lane < unit_.lanes; ++lane) {
         const Journey& journey = journeys_[static_cast<std::size_t>(lane)];
         if (!journey.underWay()) {
             pace(lane, 0);
             continue;
         }
+        parts |= journey.parts;
         const double until = journey.looks[journey.done];
         const double hours = journey.clock->next(until);
         pace(lane, hours);
         looking = looking || until - journey.clock->now() <= hours;
     }
-    unit_.step(block_.get(), looking);
+    unit_.step(block_.get(), parts, looking);
 }
 
 bool Batch::march() {
@@ -153,7 +167,7 @@ bool Batch::march() {
             const double until = journey.looks[journey.done];
             if (until - journey.clock->now() <= journey.pace)
                 for (; journey.underWay() && journey.looks[journey.done] <= until; ++journey.done)
-                    unit_.read(block_.get(), lane, journey.rows + journey.done * reading::count);
+                    read(lane, journey.rows + journey.done * reading::count);
             if (journey.pace > 0 && journey.clock->advance(journey.pace)) drive(lane);
             arrived = arrived || !journey.underWay();
         }

@@ -42,7 +42,7 @@ public:
     /// Puts a plan's animal into a lane, healthy at the plan's start.
     void place(int lane, const Plan& plan);
     /// Sends a lane through hours to look at, writing reading::count values a look into rows. Both
-    /// must stay until it has arrived.
+    /// must stay until it has arrived. Readings that the plan did not ask for are zero.
     void send(int lane, std::span<const double> looks, double* rows);
     /// Whether a lane has seen all its looks, or has none.
     bool idle(int lane) const { return !journeys_[static_cast<std::size_t>(lane)].underWay(); }
@@ -58,6 +58,7 @@ private:
         std::span<const double> looks;
         double* rows = nullptr;
         std::size_t done = 0;
+        Parts parts = allParts;
         double pace = -1; ///< step set in the lane [h]
         bool underWay() const { return done < looks.size(); }
     };
@@ -67,6 +68,7 @@ private:
     void drive(int lane);
     void pace(int lane, double hours);
     void step();
+    void read(int lane, double* row) const;
 };
 
 /// The unit in use: the widest that this machine runs, unless useLanes() chose another.

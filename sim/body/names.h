@@ -9,8 +9,22 @@ namespace cistern::body {
 enum class Kind { dog, cat };
 
 /// Organs whose leak and work are told apart.
-enum class Tissue { liver, bileDucts, skeletalMuscle, bone, kidney };
-inline constexpr int tissueCount = 5;
+enum class Tissue {
+    liver,
+    bileDucts,
+    skeletalMuscle,
+    heart,
+    kidney,
+    pancreas,
+    bone,
+    gut,
+    redCells,
+    adrenalCortex,
+    thyroid,
+    whiteCells,
+    platelets
+};
+inline constexpr int tissueCount = 13;
 
 /// What the laboratory can be asked for.
 enum class Analyte {
@@ -18,24 +32,82 @@ enum class Analyte {
     AST,
     ALP,
     GGT,
+    GLDH,
+    SDH,
     CK,
+    LDH,
+    lipase,
+    amylase,
+    TLI,
+    cTnI,
     bilirubin,
     bileAcids,
+    ammonia,
     protein,
     albumin,
     globulin,
     glucose,
     urea,
     creatinine,
+    SDMA,
     cholesterol,
-    USG
+    triglycerides,
+    Na,
+    K,
+    Cl,
+    tCO2,
+    anionGap,
+    Ca,
+    P,
+    Mg,
+    T4,
+    cortisol,
+    CRP,
+    SAA,
+    PT,
+    aPTT,
+    fibrinogen,
+    USG,
+    UPC,
+    RBC,
+    Hb,
+    Hct,
+    MCV,
+    MCH,
+    MCHC,
+    reticulocytes,
+    WBC,
+    neutrophils,
+    bands,
+    lymphocytes,
+    monocytes,
+    eosinophils,
+    platelets,
+    toxic,
+    PCV,
+    TP
 };
-inline constexpr int analyteCount = 15;
+inline constexpr int analyteCount = 58;
 
 /// Plasma pools of enzymes. ALP is the sum of three, AST that of two kinds of release into one
 /// pool.
-enum class Pool { ALT, AST, liverALP, steroidALP, boneALP, GGT, CK };
-inline constexpr int poolCount = 7;
+enum class Pool {
+    ALT,
+    AST,
+    liverALP,
+    steroidALP,
+    boneALP,
+    GGT,
+    GLDH,
+    SDH,
+    CK,
+    LDH,
+    lipase,
+    amylase,
+    TLI,
+    cTnI
+};
+inline constexpr int poolCount = 14;
 
 /// Units in which a course speaks, by analyte; see DEVELOPERS.md for the whole table.
 std::string_view name(Kind kind);

@@ -20,8 +20,10 @@ void Plan::validate() const {
     for (const Window& w : windows) {
         if (!(w.to > w.from) || !std::isfinite(w.from) || !std::isfinite(w.to))
             refuse("a window must end after it starts");
-        if (!std::isfinite(w.value) || w.value < 0)
-            refuse("the drive '" + std::string(name(w.drive)) + "' must be a number from zero up");
+        const double least = w.drive == Drive::thyroxine ? -1 : 0;
+        if (!std::isfinite(w.value) || w.value < least)
+            refuse("the drive '" + std::string(name(w.drive)) + "' must be a number from " +
+                   (least < 0 ? "-1" : "zero") + " up");
         if (!addsUp(w.drive) && w.value > 1)
             refuse("the drive '" + std::string(name(w.drive)) + "' is a share, at most 1");
     }

@@ -1,6 +1,7 @@
 #pragma once
 #include "body/individual.h"
 #include "body/insult.h"
+#include "body/part.h"
 
 #include <vector>
 
@@ -24,6 +25,7 @@ struct Plan {
     double from = 0;           ///< start, healthy [h]
     std::vector<double> looks; ///< hours at which to look, ascending, none before `from`
     Steps steps;
+    Parts parts = allParts; ///< what is to be known, see partsFor(); nothing known depends on it
 
     /// Throws std::invalid_argument with one sentence if times are out of order or a number is not
     /// finite.

@@ -1,5 +1,6 @@
 #pragma once
 #include "body/constants.h"
+#include "body/part.h"
 
 #include <cstddef>
 
@@ -18,9 +19,10 @@ struct Unit {
     void (*drive)(void* block, int lane, const double* values);
     /// Sets the hours of a lane's next steps; 0 stands still.
     void (*pace)(void* block, int lane, double hours);
-    /// Moves every lane by its step.
-    void (*step)(void* block, bool read);
+    /// Moves every lane by its step; of the parts only these.
+    void (*step)(void* block, Parts parts, bool read);
     /// Copies reading::count values of a lane, as they stood after the last step that read.
+    /// Those of parts that were not stepped mean nothing.
     void (*read)(const void* block, int lane, double* values);
 };
 

@@ -157,6 +157,7 @@ void readSpecies(Shelf& shelf, Reader root) {
         if (const auto number = shelf.sourced(value, prefix + parameter.name, range))
             *parameter.value = *number;
     });
+    readPopulation(shelf, sections.at(""), species);
     for (auto& [path, reader] : sections) reader.noMore();
 }
 

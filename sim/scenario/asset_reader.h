@@ -80,6 +80,8 @@ std::optional<Enum> readName(Reader reader, const std::array<Enum, count>& all,
 // One per kind of file.
 void readSources(Shelf& shelf, Reader root);
 void readSpecies(Shelf& shelf, Reader root);
+/// The parts of a species' file that speak of all its animals: life stages, correlations.
+void readPopulation(Shelf& shelf, Reader& root, body::Species& species);
 void readInsults(Shelf& shelf, Reader root);
 void readInsult(Shelf& shelf, Reader item); ///< one of them
 void readMethods(Shelf& shelf, Reader root);

@@ -1,68 +1,70 @@
 #pragma once
-#include "body/step/liver.h"
+#include "body/step/digestion.h"
+#include "body/step/kidney.h"
+#include "body/step/muscle.h"
 
 namespace cistern::body::CISTERN_UNIT {
 
-/// Muscle over one step, in shares of the healthy muscle: every muscle enzyme leaves by this one
-/// flow.
-struct Muscle {
-    Track living, dying, fluid;
-    Track shed; ///< leaving the cells [share/h]
-    Track flow; ///< reaching plasma: a part at once, the rest by lymph [share/h]
-};
+// For each pool, inflow = release of liver, muscle, heart, red cells, pancreas and the rest; as the
+// level that it would hold:
+//   soluble   living (b + b' leak) + dying parts + muscle flow + heart flow + hemolysis + ...
+//   membrane  content [living b wash + cytosol x dying]: cells make more (content) and bile acids
+//             wash more of it off
+// level' = rate (held - cleared level / filling) - bleeding x share in plasma x level, with
+// cleared = 1 - renal + renal x filtration for what the kidney clears. Read out, level / filling:
+// what is dissolved concentrates as plasma shrinks.
+// growth' = -growth / lag: bone ALP of the young.
 
-inline Muscle muscle(const Step& s, const State<Lane>& y) {
-    const auto& c = s.c;
-    Muscle out;
-    const Lane death = s.drive[Drive::muscleDeath];
-    // As liver cells, with a pull that stands still: the second half of a step grows as the first.
-    const Lane half = exponential((c.muscleRegrowth - death) * s.hours * 0.5);
-    out.living = grown(y.muscle, c.muscleRegrowth, {1.0, half, half * half}, s.hours);
-    Track losing, entering;
-    for (int i = 0; i < 3; ++i) losing[i] = death * out.living[i] * c.muscleCytosolTime;
-    out.dying = chase(y.muscleDying, losing, s[Rate::muscleCytosol]);
-    for (int i = 0; i < 3; ++i) {
-        out.shed[i] = out.dying[i] * c.rate[static_cast<int>(Rate::muscleCytosol)] +
-                      c.muscleShedding * out.living[i];
-        entering[i] = (1.0 - c.muscleDirect) * out.shed[i] * c.lymphTime;
-    }
-    out.fluid = chase(y.muscleFluid, entering, s[Rate::lymph]);
-    for (int i = 0; i < 3; ++i)
-        out.flow[i] = c.muscleDirect * out.shed[i] + c.lymphRate * out.fluid[i];
-    return out;
-}
-
-/// Plasma enzymes over one step: each level chases the one that its inflow would hold.
+/// Plasma enzymes over one step.
 struct Enzymes {
     Track held[poolCount];  ///< the level that the inflow would hold [U/L]
-    Track level[poolCount]; ///< [U/L]
+    Track level[poolCount]; ///< at healthy filling [U/L]
     Track growth;
+
+    void end(EnzymeState<Lane>& y) const {
+        y.growth = growth.end;
+        for (int pool = 0; pool < poolCount; ++pool) y.level[pool] = level[pool].end;
+    }
+};
+
+/// Everything that gives enzymes to plasma.
+struct Sources {
+    const Liver& liver;
+    const Muscle& muscle;
+    const Digestion& digestion;
+    const RedCells& redCells;
 };
 
 /// Enzymes free in the cell: living cells leak them, dying cells lose them, mitochondria late.
-inline Lane soluble(const EnzymeGain<Lane>& g, const Liver& liver, const Muscle& muscle, int i) {
+inline Lane soluble(const EnzymeGain<Lane>& g, const Sources& from, int i) {
+    const Liver& liver = from.liver;
     return liver.living[i] * (g.living + g.leaking * liver.leak[i]) + g.cytosol * liver.dying[i] +
-           g.mitochondria * liver.dyingMitochondria[i] + g.muscle * muscle.flow[i];
+           g.mitochondria * liver.dyingMitochondria[i] + g.muscle * from.muscle.flow[i] +
+           g.heart * from.muscle.heartFlow[i] + g.redCells * from.redCells.lysed[i] + g.other;
 }
 
-inline Enzymes enzymes(const Step& s, const State<Lane>& y, const Liver& liver,
-                       const Muscle& muscle) {
-    const auto& c = s.c;
-    Enzymes out;
-    out.growth = chase(y.growth, Lane(0.0), s[Rate::boneGrowth]);
+inline Lane acinar(const EnzymeGain<Lane>& g, const Digestion& d, int i) {
+    return g.other + d.acini[i] * (g.acini + g.acinarLeak * d.acinarLeak[i]);
+}
+
+inline void release(const Step& s, const Sources& from, Enzymes& out) {
+    const auto& c = s.c.enzymes;
+    const Liver& liver = from.liver;
     const auto gain = [&](Pool pool) -> const EnzymeGain<Lane>& {
         return c.gain[static_cast<int>(pool)];
     };
     const auto held = [&](Pool pool) -> Track& { return out.held[static_cast<int>(pool)]; };
     for (int i = 0; i < 3; ++i) {
-        held(Pool::ALT)[i] = soluble(gain(Pool::ALT), liver, muscle, i);
-        held(Pool::AST)[i] = soluble(gain(Pool::AST), liver, muscle, i);
-        held(Pool::CK)[i] = gain(Pool::CK).muscle * muscle.flow[i];
+        for (Pool pool : {Pool::ALT, Pool::AST, Pool::GLDH, Pool::SDH, Pool::LDH})
+            held(pool)[i] = soluble(gain(pool), from, i);
+        for (Pool pool : {Pool::CK, Pool::cTnI})
+            held(pool)[i] = gain(pool).muscle * from.muscle.flow[i] +
+                            gain(pool).heart * from.muscle.heartFlow[i];
+        for (Pool pool : {Pool::lipase, Pool::amylase, Pool::TLI})
+            held(pool)[i] = acinar(gain(pool), from.digestion, i);
         held(Pool::boneALP)[i] = c.boneLevel * (1.0 + out.growth[i]);
 
-        // Bound to the membrane: cells make more of it (content) and bile acids wash more of it
-        // off.
-        const Lane calm = 1.0 - c.adaptationLeak * liver.adaptation[i];
+        const Lane calm = 1.0 - s.c.liver.adaptationLeak * liver.adaptation[i];
         const Lane alp = liver.alpResponse[i], ggt = liver.ggtResponse[i];
         const auto membrane = [&](Pool pool, Lane content, Lane wash) {
             const EnzymeGain<Lane>& g = gain(pool);
@@ -79,10 +81,55 @@ inline Enzymes enzymes(const Step& s, const State<Lane>& y, const Liver& liver,
                      c.ggtSteroid * liver.steroidFast[i] * liver.steroidMiddle[i],
                  1.0 + c.ggtWash * ggt);
     }
-    for (int pool = 0; pool < poolCount; ++pool)
-        out.level[pool] =
-            chase(y.enzyme[pool], out.held[pool], s.lags.of[rateOfPool(Pool{}) + pool]);
+}
+
+inline Enzymes enzymes(const Step& s, const EnzymeState<Lane>& y, const Sources& from,
+                       const Kidney& kidney) {
+    const auto& lag = s.lag.enzymes;
+    Enzymes out;
+    out.growth = chase(y.growth, Lane(0.0), lag.growth);
+    release(s, from, out);
+    const Lane bleeding = s.drive[Drive::bleeding];
+    Track perFilling;
+    for (int i = 0; i < 3; ++i) perFilling[i] = 1.0 / from.redCells.filling[i];
+    for (int pool = 0; pool < poolCount; ++pool) {
+        const EnzymeGain<Lane>& g = s.c.enzymes.gain[pool];
+        const Lane bled = bleeding * g.inPlasma / s.c.rate.enzymes.pool[pool];
+        Track own;
+        for (int i = 0; i < 3; ++i)
+            own[i] = 1.0 - (1.0 - g.renal * (1.0 - kidney.share[i])) * perFilling[i] - bled;
+        out.level[pool] = chase(y.level[pool], out.held[pool], own, lag.pool[pool]);
+    }
     return out;
+}
+
+inline void read(const Step& s, const Enzymes& e, const Sources& from, Readings& out) {
+    const auto& c = s.c.enzymes;
+    const Lane per = 1.0 / from.redCells.filling.end;
+    const auto pool = [&](Pool p) { return e.level[static_cast<int>(p)].end * per; };
+    const auto held = [&](Pool p) { return e.held[static_cast<int>(p)].end; };
+    const auto gain = [&](Pool p) -> const EnzymeGain<Lane>& {
+        return c.gain[static_cast<int>(p)];
+    };
+    constexpr std::pair<Analyte, Pool> alike[]{
+        {Analyte::ALT, Pool::ALT},   {Analyte::AST, Pool::AST},        {Analyte::GGT, Pool::GGT},
+        {Analyte::GLDH, Pool::GLDH}, {Analyte::SDH, Pool::SDH},        {Analyte::CK, Pool::CK},
+        {Analyte::LDH, Pool::LDH},   {Analyte::lipase, Pool::lipase},  {Analyte::TLI, Pool::TLI},
+        {Analyte::cTnI, Pool::cTnI}, {Analyte::amylase, Pool::amylase}};
+    for (const auto& [analyte, which] : alike) out.level(analyte) = pool(which);
+    out.level(Analyte::ALP) = pool(Pool::liverALP) + pool(Pool::steroidALP) + pool(Pool::boneALP);
+
+    // Leak: release per living gram over healthy, counted on the enzyme that speaks for the organ.
+    const Lane living = from.liver.living.end;
+    const Lane fromLiver = held(Pool::ALT) - gain(Pool::ALT).muscle * from.muscle.flow.end -
+                           gain(Pool::ALT).heart * from.muscle.heartFlow.end;
+    out.leak(Tissue::liver) = fromLiver / (living * gain(Pool::ALT).living);
+    out.leak(Tissue::bileDucts) = held(Pool::GGT) / (living * gain(Pool::GGT).living);
+    out.leak(Tissue::bone) = 1.0 + e.growth.end;
+    for (int p = 0; p < poolCount; ++p) {
+        out[reading::pool + p] = e.level[p].end * per;
+        out[reading::release + p] = e.held[p].end * c.gain[p].clearance;
+    }
 }
 
 } // namespace cistern::body::CISTERN_UNIT

@@ -72,9 +72,10 @@ inline Lag shortLag(Lane x) {
     return lagFrom(Phi(x * -0.5), x);
 }
 
-/// Weights for x = rate * step, 0 <= x <= 8.
+/// Weights for x = rate * step, 0 <= x <= 16.
 inline Lag lag(Lane x) {
-    Phi f(x * -0.125);
+    Phi f(x * -0.0625);
+    f.twice();
     f.twice();
     f.twice();
     return lagFrom(f, x);
@@ -94,6 +95,27 @@ inline Track chase(Lane y, Lane target, const Lag& w) {
     return {y, target + w.keepMiddle * (y - target), target + w.keepEnd * (y - target)};
 }
 
+/// The quantity that chases a target which holds a moving share of the quantity itself: target +
+/// own y. A pool at a moving rate r(t) of a target g(t) is this, with target r g / rate and
+/// own = 1 - r / rate. Solved for the middle and the end together.
+inline Track chase(Lane y, const Track& target, const Track& own, const Lag& w) {
+    const Lane first = target.start + own.start * y;
+    const Lane middle = w.keepMiddle * y + w.middle[0] * first + w.middle[1] * target.middle +
+                        w.middle[2] * target.end;
+    const Lane end =
+        w.keepEnd * y + w.end[0] * first + w.end[1] * target.middle + w.end[2] * target.end;
+    const Lane a = 1.0 - w.middle[1] * own.middle, b = w.middle[2] * own.end;
+    const Lane c = w.end[1] * own.middle, d = 1.0 - w.end[2] * own.end;
+    const Lane per = 1.0 / (a * d - b * c);
+    return {y, (d * middle + b * end) * per, (c * middle + a * end) * per};
+}
+
+/// A quantity that decays at a rate that stands still over the step.
+inline Track decayed(Lane y, Lane rate, Lane step) {
+    const Lane kept = exponential(rate * step * -0.5);
+    return {y, y * kept, y * kept * kept};
+}
+
 /// The integral of a rate over the first half and the whole of a step, of the parabola through it.
 inline Track sum(Lane y, const Track& rate, Lane step) {
     return {y, y + step * (1.0 / 24) * (5.0 * rate.start + 8.0 * rate.middle - rate.end),
@@ -110,7 +132,11 @@ inline Track part(const Track& t, int k, int n) {
 }
 
 /// What rounds a corner off, for two lines that are `gap` apart: a parabola where they are closer
-/// than `corner`, nothing further away.
+/// than `width`, nothing further away.
+inline Lane rounding(Lane gap, Lane width) {
+    const Lane within = most(width - most(gap, -gap), 0.0);
+    return within * within * 0.25 / width;
+}
 inline Lane rounding(Lane gap) {
     const Lane within = most(corner - most(gap, -gap), 0.0);
     return within * within * (0.25 / corner);
@@ -126,7 +152,23 @@ inline Lane positive(Lane x) {
     return most(x, 0.0) + rounding(x);
 }
 
-/// The slope of that: 0 below the corner, 1 above.
+/// The part of a quantity above zero, its corner rounded over a width of its own.
+inline Lane positive(Lane x, Lane width) {
+    return most(x, 0.0) + rounding(x, width);
+}
+
+/// What has begun: 0 up to 0, then rising smoothly towards x - width. For what is 0 at rest.
+inline Lane onset(Lane x, Lane width) {
+    const Lane above = most(x, 0.0);
+    return above * above / (above + width);
+}
+
+/// Two shares, one behind the other.
+inline Lane join(Lane a, Lane b) {
+    return 1.0 - (1.0 - a) * (1.0 - b);
+}
+
+/// The slope of positive(x): 0 below the corner, 1 above.
 inline Lane answering(Lane x) {
     return between(0.0, 0.5 + x * (0.5 / corner), 1.0);
 }

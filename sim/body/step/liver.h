@@ -1,7 +1,18 @@
 #pragma once
-#include "body/step/drives.h"
+#include "body/step/hormones.h"
 
 namespace cistern::body::CISTERN_UNIT {
+
+// Cells. living' = g living (K - living - scar) - k living, K = 1 - portal growth x shunt; k is the
+// death rate, with a trickle behind a blocked duct. scar' = (scarring part of k) living.
+// dying' = k living - dying / lag, for cytosol and for mitochondria.
+// Bile flow. ducts' = (block - ducts) / lag. ductal = join(ducts, scar cholestasis x scar^2).
+// necrosis' = (max(canalicular block, 1 - exp(-k dyingMitochondria)) - necrosis) / lag.
+// cholestasis = join(ductal, necrosis, fat). adaptation' = (ducts - adaptation) / lag.
+// Blood flow. shunted = join(shunt, acquired x scar^3); reached = 1 - portal share x shunted.
+// work = living x reached; made = work (1 + r) / (work + r).
+// Leak. leak' = (called - leak) / lag, called by insults, obstruction, cholestasis, drugs,
+// thyroxine.
 
 /// The liver over one step, as the parts further down the flow see it.
 struct Liver {
@@ -17,6 +28,8 @@ struct Liver {
     Track made; ///< share of healthy output of what it makes with some to spare (urea, cholesterol)
     Track steroidFast, steroidMiddle, steroidSlow, phenobarbital;
     Track leak, alpResponse, ggtResponse;
+
+    void end(LiverState<Lane>& y) const;
 };
 
 /// Living cells: logistic regrowth against death. y' = y (pull - rate y) has the closed form
@@ -28,8 +41,8 @@ inline Track grown(Lane y, Lane rate, const Track& e, Lane hours) {
             y * e.end / (1.0 + rate * y * area.end)};
 }
 
-inline void liverCells(const Step& s, const State<Lane>& y, Liver& out) {
-    const auto& c = s.c;
+inline void liverCells(const Step& s, const LiverState<Lane>& y, Liver& out) {
+    const auto& c = s.c.liver;
     const Lane capacity = 1.0 - c.portalGrowth * s.drive[Drive::shunt];
     Track death, scarring, pull;
     for (int i = 0; i < 3; ++i) {
@@ -50,21 +63,21 @@ inline void liverCells(const Step& s, const State<Lane>& y, Liver& out) {
     out.scar = sum(y.scar, scarred, s.hours);
     Track losing;
     for (int i = 0; i < 3; ++i) losing[i] = dead[i] * c.cytosolTime;
-    out.dying = chase(y.dying, losing, s[Rate::cytosol]);
+    out.dying = chase(y.dying, losing, s.lag.liver.cytosol);
     for (int i = 0; i < 3; ++i) losing[i] = dead[i] * c.mitochondriaTime;
-    out.dyingMitochondria = chase(y.dyingMitochondria, losing, s[Rate::mitochondria]);
+    out.dyingMitochondria = chase(y.dyingMitochondria, losing, s.lag.liver.mitochondria);
 }
 
 /// How much bile flow is lost, and where: in the ducts (block, scar) or in the cells (after death,
 /// drugs, fat).
-inline void cholestasis(const Step& s, const State<Lane>& y, Liver& out) {
-    const auto& c = s.c;
+inline void cholestasis(const Step& s, const LiverState<Lane>& y, Liver& out) {
+    const auto& c = s.c.liver;
     Track blocked;
     for (int i = 0; i < 3; ++i)
         blocked[i] = most(s.drive[Drive::canalicularBlock],
                           1.0 - exponential(-c.necrosisCholestasis * out.dyingMitochondria[i]));
-    out.necrosis = chase(y.necrosisCholestasis, blocked, s[Rate::necrosisCholestasis]);
-    out.adaptation = chase(y.adaptation, out.ducts, s[Rate::adaptation]);
+    out.necrosis = chase(y.necrosisCholestasis, blocked, s.lag.liver.necrosisCholestasis);
+    out.adaptation = chase(y.adaptation, out.ducts, s.lag.liver.adaptation);
     Track ggt;
     for (int i = 0; i < 3; ++i) {
         const Lane scar = out.scar[i];
@@ -74,32 +87,33 @@ inline void cholestasis(const Step& s, const State<Lane>& y, Liver& out) {
         ggt[i] = out.ductal[i] + c.ggtCanalicular * (out.cholestasis[i] - out.ductal[i]);
         out.shunted[i] =
             1.0 - (1.0 - s.drive[Drive::shunt]) * (1.0 - c.acquiredShunt * scar * scar * scar);
-        out.reached[i] = 1.0 - c.acidPortal * out.shunted[i];
+        out.reached[i] = 1.0 - c.portalShare * out.shunted[i];
         out.work[i] = out.living[i] * out.reached[i];
-        out.made[i] = out.work[i] * (1.0 + c.ureaLiver) / (out.work[i] + c.ureaLiver);
+        out.made[i] = out.work[i] * (1.0 + c.reserve) / (out.work[i] + c.reserve);
     }
-    out.alpResponse = chase(y.alpResponse, out.cholestasis, s[Rate::response]);
-    out.ggtResponse = chase(y.ggtResponse, ggt, s[Rate::response]);
+    out.alpResponse = chase(y.alpResponse, out.cholestasis, s.lag.liver.response);
+    out.ggtResponse = chase(y.ggtResponse, ggt, s.lag.liver.response);
 }
 
 inline Lane saturating(Lane dose, Lane half) {
     return dose / (dose + half);
 }
 
-inline Liver liver(const Step& s, const State<Lane>& y) {
-    const auto& c = s.c;
+inline Liver liver(const Step& s, const LiverState<Lane>& y, const Hormones& hormones) {
+    const auto& c = s.c.liver;
     Liver out;
-    out.ducts = chase(y.ducts, s.drive[Drive::bileBlock], s[Rate::ducts]);
+    out.ducts = chase(y.ducts, s.drive[Drive::bileBlock], s.lag.liver.ducts);
     liverCells(s, y, out);
     cholestasis(s, y, out);
-    out.steroidFast =
-        chase(y.steroidFast, saturating(s.drive[Drive::steroidDose], c.steroidHalfDose),
-              s[Rate::steroidFast]);
-    out.steroidMiddle = chase(y.steroidMiddle, out.steroidFast, s[Rate::steroidMiddle]);
-    out.steroidSlow = chase(y.steroidSlow, out.steroidMiddle, s[Rate::steroidSlow]);
+    out.steroidFast = chase(
+        y.steroidFast,
+        saturating(s.drive[Drive::steroidDose] + s.drive[Drive::ownSteroid], c.steroidHalfDose),
+        s.lag.liver.steroidFast);
+    out.steroidMiddle = chase(y.steroidMiddle, out.steroidFast, s.lag.liver.steroidMiddle);
+    out.steroidSlow = chase(y.steroidSlow, out.steroidMiddle, s.lag.liver.steroidSlow);
     out.phenobarbital = chase(
         y.phenobarbital, saturating(s.drive[Drive::phenobarbitalDose], c.phenobarbitalHalfDose),
-        s[Rate::phenobarbital]);
+        s.lag.liver.phenobarbital);
     Track called;
     for (int i = 0; i < 3; ++i) {
         const Lane calm = 1.0 - c.adaptationLeak * out.adaptation[i];
@@ -107,10 +121,24 @@ inline Liver liver(const Step& s, const State<Lane>& y) {
         called[i] = s.drive[Drive::liverLeak] +
                     (c.obstructionLeak * out.ducts[i] + c.canalicularLeak * canalicular) * calm +
                     c.steroidLeak * out.steroidFast[i] * out.steroidFast[i] +
-                    c.phenobarbitalLeak * out.phenobarbital[i];
+                    c.phenobarbitalLeak * out.phenobarbital[i] +
+                    c.thyroidLeak * onset(hormones.effect[i] - 1.0, 0.1);
     }
-    out.leak = chase(y.leak, called, s[Rate::leak]);
+    out.leak = chase(y.leak, called, s.lag.liver.leak);
     return out;
+}
+
+inline void read(const Liver& liver, Readings& out) {
+    out.work(Tissue::liver) = liver.work.end;
+    out.work(Tissue::bileDucts) = 1.0 - liver.ductal.end;
+    out.work(Tissue::bone) = 1.0;
+}
+
+inline void Liver::end(LiverState<Lane>& y) const {
+    y = {living.end,      scar.end,         dying.end,       dyingMitochondria.end,
+         leak.end,        ducts.end,        necrosis.end,    adaptation.end,
+         alpResponse.end, ggtResponse.end,  steroidFast.end, steroidMiddle.end,
+         steroidSlow.end, phenobarbital.end};
 }
 
 } // namespace cistern::body::CISTERN_UNIT

@@ -9,10 +9,12 @@ namespace {
 /// Tables of lags are kept for so many different steps: the halvings of an hour that follow a
 /// change.
 constexpr int remembered = 8;
+constexpr std::size_t rateCount = sizeof(Rates<Lane>) / sizeof(Lane);
+static_assert(sizeof(Rates<Lag>) == rateCount * sizeof(Lag));
 
 struct Table {
     double hours;
-    Lags lags;
+    Rates<Lag> lags;
 };
 
 struct Block {
@@ -20,8 +22,8 @@ struct Block {
     State<Lane> state;
     Drives drives;
     Lane hours;
-    Lags mixed;      ///< of lanes that step differently
-    Lane mixedHours; ///< the step of each lane that `mixed` was filled for
+    Rates<Lag> mixed; ///< of lanes that step differently
+    Lane mixedHours;  ///< the step of each lane that `mixed` was filled for
     Readings readings;
     int tables, oldest;
     Table table[remembered];
@@ -66,18 +68,20 @@ void drive(void* memory, int lane, const double* values) {
     for (int i = 0; i < driveCount; ++i) b.drives.value[i].set(lane, values[i]);
 }
 
-const Lags& lagsFor(Block& b, double hours) {
+const Rates<Lag>& lagsFor(Block& b, double hours) {
     for (int i = 0; i < b.tables; ++i)
         if (b.table[i].hours == hours) return b.table[i].lags;
     const int slot = b.tables < remembered ? b.tables++ : b.oldest;
     if (b.tables == remembered) b.oldest = (b.oldest + 1) % remembered;
     b.table[slot].hours = hours;
-    for (int i = 0; i < rateCount; ++i) b.table[slot].lags.of[i] = lag(b.constants.rate[i] * hours);
+    const Lane* rates = lanesOf(b.constants.rate);
+    Lag* lags = reinterpret_cast<Lag*>(&b.table[slot].lags);
+    for (std::size_t i = 0; i < rateCount; ++i) lags[i] = lag(rates[i] * hours);
     return b.table[slot].lags;
 }
 
 /// The lags of every lane's step: a table as it is where all lanes step alike, else their columns.
-const Lags& lagsNow(Block& b) {
+const Rates<Lag>& lagsNow(Block& b) {
     bool alike = true;
     for (int lane = 1; lane < CISTERN_LANES; ++lane) alike = alike && b.hours[lane] == b.hours[0];
     if (alike) return lagsFor(b, b.hours[0]);
@@ -85,7 +89,7 @@ const Lags& lagsNow(Block& b) {
         const double hours = b.hours[lane];
         if (b.mixedHours[lane] == hours) continue;
         copyLane(lanesOf(b.mixed), reinterpret_cast<const Lane*>(&lagsFor(b, hours)),
-                 sizeof(Lags) / sizeof(Lane), lane);
+                 sizeof(Rates<Lag>) / sizeof(Lane), lane);
         b.mixedHours.set(lane, hours);
     }
     return b.mixed;
@@ -95,15 +99,13 @@ void pace(void* memory, int lane, double hours) {
     blockOf(memory).hours.set(lane, hours);
 }
 
-void step(void* memory, bool read) {
+void step(void* memory, Parts parts, bool reading) {
     Block& b = blockOf(memory);
-    const Step s{b.constants, b.drives, lagsNow(b), b.hours};
-    const Body body(s, b.state);
-    if (read) b.readings = body.readings();
-    b.state = body.end();
+    advance({b.constants, b.drives, lagsNow(b), b.hours}, b.state, parts,
+            reading ? &b.readings : nullptr);
 }
 
-void read(const void* memory, int lane, double* values) {
+void show(const void* memory, int lane, double* values) {
     const Block& b = *static_cast<const Block*>(memory);
     for (int i = 0; i < reading::count; ++i) values[i] = b.readings.value[i][lane];
 }
@@ -115,5 +117,5 @@ namespace cistern::body {
 extern const Unit CISTERN_UNIT_NAME;
 const Unit CISTERN_UNIT_NAME{CISTERN_LANES,       sizeof(CISTERN_UNIT::Block), CISTERN_UNIT::load,
                              CISTERN_UNIT::drive, CISTERN_UNIT::pace,          CISTERN_UNIT::step,
-                             CISTERN_UNIT::read};
+                             CISTERN_UNIT::show};
 } // namespace cistern::body

@@ -1,0 +1,17 @@
+#pragma once
+// All systems of the body.
+#include "body/systems/bile.h"
+#include "body/systems/digestion.h"
+#include "body/systems/enzymes.h"
+#include "body/systems/hormones.h"
+#include "body/systems/kidney.h"
+#include "body/systems/liver.h"
+#include "body/systems/muscle.h"
+#include "body/systems/platelets.h"
+#include "body/systems/portal.h"
+#include "body/systems/protein.h"
+#include "body/systems/red_cells.h"
+#include "body/systems/salts.h"
+#include "body/systems/sugar.h"
+#include "body/systems/water.h"
+#include "body/systems/white_cells.h"
