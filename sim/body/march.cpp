@@ -33,11 +33,12 @@ Clock::Clock(const Plan& plan)
 }
 
 void Clock::changed() {
-    bool mealsAlone = true;
+    bool mealsAlone = true, bleeding = false;
     double dying = 0;
     for (const Window& w : windows_) {
         const bool edge = std::abs(w.from - now_) < same || std::abs(w.to - now_) < same;
         if (edge && w.drive != Drive::meal) mealsAlone = false;
+        if (edge && w.drive == Drive::bleeding) bleeding = true;
         const bool deadly = w.drive == Drive::liverDeath || w.drive == Drive::muscleDeath ||
                             w.drive == Drive::heartDeath || w.drive == Drive::acinarDeath ||
                             w.drive == Drive::nephronDeath || w.drive == Drive::nephronStun ||
@@ -50,6 +51,7 @@ void Clock::changed() {
     nominal_ = std::min(mealsAlone && now_ > since_ ? std::min(steps_.afterMeal, nominal_)
                                                     : steps_.shortest,
                         most_);
+    if (bleeding) nominal_ = std::min(nominal_, steps_.afterBleeding);
     since_ = now_;
 }
 

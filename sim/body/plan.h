@@ -14,6 +14,8 @@ struct Steps {
     double shortest = 1. / 8; ///< first step after a change [h]
     double afterMeal =
         1. / 2; ///< first step after a change of meals alone, which only bile acids feel [h]
+    double afterBleeding =
+        1. / 64;                 ///< the same where bleeding changes: the spleen moves in minutes
     double ofTimeSince = 1. / 4; ///< longest step as part of the time since the last change
     double ofDeath = 1. / 8;     ///< largest share of a tissue that may die within a step
 };

@@ -103,7 +103,7 @@ void Organs::hormoneRates(const Vector& y, const Drives& d, const Now& n, Vector
     dy[at::daily] = rate.daily * (inflamed - y[at::daily]);
     dy[at::chronic] = rate.chronic * (inflamed - y[at::chronic]);
     dy[at::adrenal] = -d[Drive::adrenalDeath] * y[at::adrenal];
-    const double ill = hormone.illnessCortisol * onset(y[at::fast] - y[at::chronic], 0.05);
+    const double ill = hormone.illnessCortisol * felt(y[at::fast] - y[at::chronic], 0.1);
     dy[at::stressed] = rate.cortisol * (n.held * join(d[Drive::stress], ill) - y[at::stressed]);
     dy[at::given] = rate.cortisol * (given - y[at::given]);
     dy[at::own] = rate.cortisol * (own - y[at::own]);

@@ -198,7 +198,7 @@ void Solutes::enzymeRates(const Vector& y, const Drives& d, const Now& n, Vector
 /// the level at which living cells take up what heme brings.
 double Solutes::conjugated(const Vector& y) const {
     const double free = y[at::heme] * uptake / y[at::living];
-    return std::max((y[at::bilirubin] - free) * exchange, 0.0);
+    return positive((y[at::bilirubin] - free) * exchange, 0.5 * p.bilirubin.conjugated);
 }
 
 void Solutes::bileRates(const Vector& y, const Now& n, Vector& dy) const {
@@ -244,7 +244,7 @@ void Solutes::proteinRates(const Vector& y, const Drives& d, const Now& n, Vecto
     const auto move = [&](const TwoPools& two, std::size_t whole, double level, double leaky,
                           double made, double lost) {
         const double inPlasma = y[whole + 1];
-        dy[whole] = made - two.broken * y[whole] - lost - bled * inPlasma;
+        dy[whole] = made - two.broken * y[whole] - lost - bled * inPlasma + two.level * n.replaced;
         dy[whole + 1] = made - two.escape * leaky * level + two.returning * (y[whole] - inPlasma) -
                         two.broken * inPlasma - lost - bled * inPlasma + two.level * n.replaced;
     };

@@ -36,14 +36,17 @@ inline Lane bilirubinPart(const Step& s, Lane begin, const BileDrive& d, Lane ho
         return d.inflow[i] - out * x;
     };
     const auto conjugated = [&](int i, Lane pool) {
-        return most((pool - d.free[i]) * c.exchange, 0.0);
+        return positive((pool - d.free[i]) * c.exchange, c.emptying);
     };
     const Lane x = conjugated(0, begin);
+    // Where hardly any is conjugated the pool hardly answers to itself.
+    const Lane answer =
+        between(0.05, 0.5 + (begin - d.free.start) * c.exchange * 0.5 / c.emptying, 1.0);
     const Lane half = c.excretionHalf + x, threshold = c.renalThreshold + x;
     const Lane both = half * threshold;
     const Lane pumping = d.pump.start * c.excretionHalf * threshold * threshold;
     const Lane passing = d.urine.start * x * (x + 2.0 * c.renalThreshold) * half * half;
-    const Lane slope = ((pumping + passing) / (both * both) + c.binding) * c.exchange;
+    const Lane slope = ((pumping + passing) / (both * both) + c.binding) * c.exchange * answer;
     const Lag w = shortLag(slope * hours);
     const Lane time = 1.0 / slope;
     Track target = still(begin + change(0, x) * time);
@@ -83,7 +86,7 @@ inline Bilirubin bilirubin(const Step& s, const BileState<Lane>& y, const Liver&
     out.pool.end = pool;
     Track bound;
     for (int i = 0; i < 3; ++i) {
-        out.conjugated[i] = most((out.pool[i] - d.free[i]) * c.exchange, 0.0);
+        out.conjugated[i] = positive((out.pool[i] - d.free[i]) * c.exchange, c.emptying);
         bound[i] = c.binding * out.conjugated[i] * c.deltaTime;
     }
     out.delta = chase(y.delta, bound, s.lag.bile.delta);

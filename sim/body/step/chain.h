@@ -36,11 +36,4 @@ inline Passage passage(const Track& loss, Lane hours) {
     return p;
 }
 
-/// What is felt of a lack: nothing up to 0, then as its third power, so that no slope jumps when a
-/// pool comes to be full again; far above the width the lack itself.
-inline Lane felt(Lane lack, Lane width) {
-    const Lane above = most(lack, 0.0), square = above * above;
-    return above * square / (square + width * width);
-}
-
 } // namespace cistern::body::CISTERN_UNIT

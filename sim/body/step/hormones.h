@@ -6,7 +6,7 @@ namespace cistern::body::CISTERN_UNIT {
 // fast' = (inflammation - fast) / lag; daily and chronic alike, slower.
 // adrenal' = -death x adrenal; held = (1 + r) adrenal / (adrenal + r): aldosterone and cortisol
 // hold until most of the cortex is lost.
-// stressed' = (held join(stress, k onset(fast - chronic)) - stressed) / lag.
+// stressed' = (held join(stress, k felt(fast - chronic)) - stressed) / lag.
 // given' = (steroid dose - given) / lag; own alike. cortisol (the effect) = join(stressed, D / (D +
 // half)), D = given + own. excess' = (steroid dose + own steroid - excess) / slow lag.
 // thyroid' = rate (max(least, 1 + thyroxine) - thyroid); effect' = (thyroid - effect) / lag.
@@ -27,7 +27,7 @@ struct Hormones {
 };
 
 /// Width over which fresh inflammation begins to be felt as stress. Assumed.
-inline constexpr double freshness = 0.05;
+inline constexpr double freshness = 0.1;
 
 /// Thyroxine that is left without a thyroid, fold of healthy. Assumed.
 inline constexpr double leastThyroxine = 0.05;
@@ -48,7 +48,7 @@ inline Hormones hormones(const Step& s, const HormoneState<Lane>& y) {
     Track called;
     for (int i = 0; i < 3; ++i) {
         h.held[i] = (1.0 + c.adrenalReserve) * h.adrenal[i] / (h.adrenal[i] + c.adrenalReserve);
-        const Lane illness = c.illnessCortisol * onset(h.fast[i] - h.chronic[i], freshness);
+        const Lane illness = c.illnessCortisol * felt(h.fast[i] - h.chronic[i], freshness);
         called[i] = h.held[i] * join(s.drive[Drive::stress], illness);
     }
     h.stressed = chase(y.stressed, called, lag.cortisol);

@@ -163,6 +163,13 @@ inline Lane onset(Lane x, Lane width) {
     return above * above / (above + width);
 }
 
+/// What is felt of a lack: nothing up to 0, then as its third power, so that no slope bends when a
+/// pool comes to be full again; far above the width the lack itself.
+inline Lane felt(Lane lack, Lane width) {
+    const Lane above = most(lack, 0.0), square = above * above;
+    return above * square / (square + width * width);
+}
+
 /// Two shares, one behind the other.
 inline Lane join(Lane a, Lane b) {
     return 1.0 - (1.0 - a) * (1.0 - b);

@@ -39,7 +39,8 @@ inline void exchanging(const Track& made, const Leaving& out, const Track& given
     const Lane rest = 1.0 / exchangeTime - returning - 1.0 / time; // healthy escape
     for (int pass = 0; pass < 2; ++pass) {
         Track target, own;
-        for (int i = 0; i < 3; ++i) target[i] = (made[i] + given[i] - out.whole[i] * plasma[i]) * time;
+        for (int i = 0; i < 3; ++i)
+            target[i] = (made[i] + given[i] - out.whole[i] * plasma[i]) * time;
         whole = chase(whole.start, target, lag);
         for (int i = 0; i < 3; ++i) {
             target[i] = (made[i] + returning * whole[i] + given[i]) * exchangeTime;

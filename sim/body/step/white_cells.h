@@ -60,14 +60,17 @@ struct Signals {
     Track free;
 };
 
+/// Width over which fresh inflammation begins to hold cells to the walls. Assumed.
+inline constexpr double newness = 0.05;
+
 inline Signals signals(const Step& s, const Hormones& h, const Track& contraction) {
     const auto& c = s.c.whiteCells;
     Signals out;
     for (int i = 0; i < 3; ++i) {
         const Lane fright = 1.0 - positive(1.0 - contraction[i]), cortisol = h.cortisol[i];
         const Lane square = h.fast[i] * h.fast[i], fourth = square * square;
-        const Lane early = eased(
-            c.earlyClinging * square * onset(h.fast[i] - h.daily[i], freshness), mostClinging);
+        const Lane early =
+            eased(c.earlyClinging * square * onset(h.fast[i] - h.daily[i], newness), mostClinging);
         out.free[i] = (1.0 - c.marginated * (1.0 - c.freedByFright * fright) *
                                  (1.0 - c.freedByCortisol * cortisol)) *
                       (1.0 - early);

@@ -10,6 +10,10 @@ namespace {
 
 constexpr double bilirubinMass = 584.66; // g/mol
 
+/// Share of the healthy conjugated level at which exchange with the liver begins to run dry.
+/// Assumed.
+constexpr double runningDry = 0.5;
+
 } // namespace
 
 void eachParameter(BilirubinParameters& p, const Visit& visit) {
@@ -37,6 +41,7 @@ void setBile(const Species& s, Constants<double>& c) {
     b.renalThreshold = p.renalThreshold;
     b.renalAdaptation = s.liver.adaptationRenal;
     b.binding = p.deltaRate;
+    b.emptying = runningDry * p.conjugated;
     b.deltaTime = p.deltaHalfLife / std::log(2.0);
     const double renal =
         b.renalClearance * p.conjugated * p.conjugated / (p.conjugated + p.renalThreshold);

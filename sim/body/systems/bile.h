@@ -14,6 +14,7 @@ struct BileConstants {
     /// exchange: share of what the pool holds beyond free uptake that is conjugated in plasma
     T hemeInflow, uptakeLevel, exchange, excretionMost, excretionHalf, renalClearance,
         renalThreshold, renalAdaptation, binding, deltaTime;
+    T emptying; ///< conjugated level below which exchange runs dry, rounded [umol/L]
 };
 
 template<class T>
