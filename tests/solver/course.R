@@ -1,26 +1,28 @@
-# The body's equations a third time, solved by deSolve's lsoda, restarted wherever a drive changes.
+# The whole body's equations a third time, solved by deSolve's lsoda, restarted wherever a drive
+# changes.
 #
-#   Rscript course.R FOLDER TABLE            reads FOLDER/parameters.csv and windows.csv, writes TABLE
+#   Rscript course.R FOLDER TABLE            reads parameters.csv and windows.csv there, writes it
 #   Rscript course.R FOLDER TABLE COMMITTED  and compares: exit code 1 if a value is 1e-6 apart
 #
 # The systems are in organs.R, fluids.R, blood.R and solutes.R, one function each. Units are those
 # of the parameters as the body holds them, see DEVELOPERS.md.
 
-options(warnPartialMatchDollar = TRUE, warn = 2) # a misspelled name is an error
+options(warnPartialMatchDollar = TRUE, warn = 2) # names are never completed by guess
 suppressPackageStartupMessages(library(deSolve))
 
 here <- dirname(sub("^--file=", "", grep("^--file=", commandArgs(), value = TRUE)[1]))
 for (file in c("organs.R", "fluids.R", "blood.R", "solutes.R")) source(file.path(here, file))
 
-drives <- c("liver death", "liver scar", "liver leak", "bile block", "canalicular block", "liver fat",
-            "shunt", "steroid dose", "own steroid", "phenobarbital dose", "muscle death",
-            "heart death", "acinar death", "acinar leak", "gut protein loss", "kidney protein loss",
-            "nephron death", "nephron stun", "outflow block", "water loss", "adrenal death",
-            "thyroxine", "insulin lack", "inflammation", "stress", "fright", "parasites", "bleeding",
-            "hemolysis", "marrow block", "platelet death", "iron lack", "food missing", "meal")
-shares <- c("bile block", "canalicular block", "liver fat", "shunt", "outflow block", "insulin lack",
-            "inflammation", "stress", "fright", "parasites", "marrow block", "iron lack",
+drives <- c("liver death", "liver scar", "liver leak", "bile block", "canalicular block",
+            "liver fat", "shunt", "steroid dose", "own steroid", "phenobarbital dose",
+            "muscle death", "heart death", "acinar death", "acinar leak", "gut protein loss",
+            "kidney protein loss", "nephron death", "nephron stun", "outflow block", "water loss",
+            "adrenal death", "thyroxine", "insulin lack", "inflammation", "stress", "fright",
+            "parasites", "bleeding", "hemolysis", "marrow block", "platelet death", "iron lack",
             "food missing", "meal")
+shares <- c("bile block", "canalicular block", "liver fat", "shunt", "outflow block",
+            "insulin lack", "inflammation", "stress", "fright", "parasites", "marrow block",
+            "iron lack", "food missing", "meal")
 systems <- c("hormones", "liver", "muscle", "digestion", "water", "nephrons", "red_cells", "kidney",
              "enzymes", "bile", "portal", "protein", "sugar", "salts", "white_cells", "platelets")
 

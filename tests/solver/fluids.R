@@ -88,8 +88,8 @@ kidney <- function(a, y, d, x) {
 urine_gravity <- function(a, y, x) {
   k <- a$p$kidney
   r <- x$kidney
-  load <- max(1, 1 + k$`urea share of solute` *
-                (r$filtration * r$urea_cleared * r$urea / k$`urea production` - 1) + r$spilled / 0.6)
+  urea <- r$filtration * r$urea_cleared * r$urea / k$`urea production`
+  load <- max(1, 1 + k$`urea share of solute` * (urea - 1) + r$spilled / 0.6)
   each <- min(1, x$nephrons$able / load)
   able <- 2 * each^2 / (1 + each^2) * (1 - y$stunned) *
     (1 - k$`concentration held by aldosterone` * (1 - x$hormones$held))
@@ -124,7 +124,8 @@ salts <- function(a, y, d, x) {
   g <- x$kidney$g
   half <- s$`filtration at half potassium`
   floor <- s$`potassium excreted without aldosterone`
-  excretion <- g * (1 + half) / (g + half) * sqrt(y$outflow) * (floor + (1 - floor) * x$hormones$held)
+  excretion <- g * (1 + half) / (g + half) * sqrt(y$outflow) *
+    (floor + (1 - floor) * x$hormones$held)
   over <- (phosphate / s$phosphate /
              (1 + s$`phosphate of thyroxine` * (y$effect - 1)))^6
   wanted <- s$`phosphate excreted most` * over /
@@ -153,8 +154,8 @@ balance <- function(a, y, x) {
   albumin <- x$protein$albumin
   gap <- w$sodium + s$potassium - s$chloride - s$`total CO2` + acids +
     0.25 * (albumin - a$p$protein$albumin)
-  calcium <- s$calcium * (1 - s$`calcium on albumin` * (1 - albumin / a$p$protein$albumin)) -
-    s$`calcium of phosphate` * onset(x$salts$phosphate - s$phosphate, 0.3) +
+  calcium <- s$calcium * (1 - s$`calcium on albumin` * (1 - albumin / a$p$protein$albumin)) /
+    (1 + s$`calcium of phosphate` / s$calcium * onset(x$salts$phosphate - s$phosphate, 0.3)) +
     s$`calcium of aldosterone` * unheld
   list(Na = sodium, K = potassium, Cl = sodium + potassium - tco2 - gap, tCO2 = tco2,
        anion_gap = gap, Ca = calcium, P = x$salts$phosphate,

@@ -7,7 +7,8 @@
 set_hormones <- function(p) list()
 
 rest_hormones <- function(a) list(fast = 0, daily = 0, chronic = 0, adrenal = 1, stressed = 0,
-                                  given = 0, own = 0, excess = 0, thyroid = 1, effect = 1, fright = 0)
+                                  given = 0, own = 0, excess = 0, thyroid = 1, effect = 1,
+                                  fright = 0)
 
 hormones <- function(a, y, d, x) {
   h <- a$p$hormones
@@ -87,7 +88,8 @@ liver <- function(a, y, d, x) {
                     y$pheno) / pheno$lag))
 }
 
-# The pace at which healthy heart and muscle shed: troponin comes from the heart alone, CK from both.
+# The pace at which healthy heart and muscle shed: troponin comes from the heart alone, CK from
+# both.
 set_muscle <- function(p) {
   m <- p$muscle
   h <- p$heart
@@ -103,7 +105,8 @@ set_muscle <- function(p) {
 
 rest_muscle <- function(a) {
   m <- a$p$muscle
-  list(muscle = 1, muscle_dying = 0, fluid = (1 - m$`direct share`) * a$muscle$pace / m$`lymph rate`,
+  list(muscle = 1, muscle_dying = 0,
+       fluid = (1 - m$`direct share`) * a$muscle$pace / m$`lymph rate`,
        heart = 1, heart_dying = 0)
 }
 

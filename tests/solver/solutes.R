@@ -1,7 +1,7 @@
 # What organs leak, make and clear: enzymes, bilirubin, bile acids, ammonia, proteins, sugar, fat.
 
-pool_names <- c("ALT", "AST", "liver ALP", "steroid ALP", "bone ALP", "GGT", "GLDH", "SDH", "CK", "LDH",
-                "lipase", "amylase", "TLI", "cTnI")
+pool_names <- c("ALT", "AST", "liver ALP", "steroid ALP", "bone ALP", "GGT", "GLDH", "SDH", "CK",
+                "LDH", "lipase", "amylase", "TLI", "cTnI")
 in_liver <- c("ALT", "AST", "liver ALP", "steroid ALP", "GGT", "GLDH", "SDH", "LDH")
 of_pancreas <- c("lipase", "amylase", "TLI")
 
@@ -140,7 +140,8 @@ portal <- function(a, y, d, x) {
     acids = (brought * (1 - caught * straight) + x$liver$lost * made - cleared -
                b$`renal clearance` * y$acids) / b$space,
     ammonia = (k$ammonia_made * (1 + m$`of a meal` * d$meal) * (1 - taken * straight) -
-                 (b$`plasma flow` * reached * taken + m$`cleared elsewhere`) * y$ammonia) / m$space))
+                 (b$`plasma flow` * reached * taken + m$`cleared elsewhere`) * y$ammonia) /
+      m$space))
 }
 
 # A protein in plasma and tissue: made and broken down in the whole, escaping from plasma.
