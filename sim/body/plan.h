@@ -10,13 +10,13 @@ namespace cistern::body {
 /// How finely time is cut. Steps are halvings of the longest. After a change of a drive they start
 /// short and may grow to a part of the time since; while cells die fast they stay short.
 struct Steps {
-    double longest = 1;       ///< [h]
-    double shortest = 1. / 8; ///< first step after a change [h]
+    double longest = 1;        ///< [h]
+    double shortest = 1. / 16; ///< first step after a change [h]
     double afterMeal =
         1. / 2; ///< first step after a change of meals alone, which only bile acids feel [h]
     double afterBleeding =
         1. / 64;                 ///< the same where bleeding changes: the spleen moves in minutes
-    double ofTimeSince = 1. / 4; ///< longest step as part of the time since the last change
+    double ofTimeSince = 1. / 5; ///< longest step as part of the time since the last change
     double ofDeath = 1. / 8;     ///< largest share of a tissue that may die within a step
 };
 

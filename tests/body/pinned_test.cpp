@@ -40,7 +40,7 @@ Course pinned() {
 
 // For a person: ALT at hour 36 of this course. Any machine and compiler must print this value.
 TEST_CASE("The pinned dog has the ALT that it always had", "[body]") {
-    CHECK(pinned().at(36).level(Analyte::ALT) == Approx(2982.96433).epsilon(1e-8));
+    CHECK(pinned().at(36).level(Analyte::ALT) == Approx(3102.5683855).epsilon(1e-8));
 }
 
 // For a machine: every reading of the course. Changes whenever an equation, a value of the assets
@@ -49,5 +49,5 @@ TEST_CASE("The pinned dog has the ALT that it always had", "[body]") {
 TEST_CASE("The pinned dog's course has the same readings as ever", "[body]") {
     const Course c = pinned();
     INFO("ALT at hour 36: " << c.at(36).level(Analyte::ALT) << " U/L");
-    CHECK(hashOf(c.table()) == 0xa111920ea6a16007u);
+    CHECK(hashOf(c.table()) == 0x78f9e1d13baeb581u);
 }

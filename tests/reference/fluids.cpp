@@ -168,8 +168,9 @@ Fluids::Levels Fluids::levels(const Vector& y, const Now& n) const {
     out.tco2 = 4 + positive(salt.tco2 - acids - salt.tco2OfAldosterone * unheld - 4, 2);
     out.gap = gap + acids + 0.25 * (n.albumin - albumin);
     out.chloride = out.sodium + out.potassium - out.tco2 - out.gap;
-    out.calcium = salt.calcium * (1 - salt.calciumBound * (1 - n.albumin / albumin)) -
-                  salt.calciumOfPhosphate * onset(out.phosphate - salt.phosphate, 0.3) +
+    out.calcium = salt.calcium * (1 - salt.calciumBound * (1 - n.albumin / albumin)) /
+                      (1 + salt.calciumOfPhosphate / salt.calcium *
+                               onset(out.phosphate - salt.phosphate, 0.3)) +
                   salt.calciumOfAldosterone * unheld;
     out.magnesium = salt.magnesium * (1 + salt.magnesiumOfCreatinine * uremia);
 

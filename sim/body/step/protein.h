@@ -111,7 +111,9 @@ inline Protein protein(const Step& s, const ProteinState<Lane>& y, const Hormone
 inline void read(const Step& s, const Protein& p, const RedCells& blood, Readings& out) {
     const auto& c = s.c.protein;
     const Lane per = 1.0 / blood.plasma.end, perFilling = 1.0 / blood.filling.end;
-    const Lane albumin = p.albuminPlasma.end * per, globulin = p.globulinPlasma.end * per;
+    // A plasma that has lost all its albumin may lie a rounding below nothing.
+    const Lane albumin = most(p.albuminPlasma.end * per, 0.0),
+               globulin = p.globulinPlasma.end * per;
     const Lane fibrinogen = p.fibrinogen.end * perFilling;
     out.level(Analyte::albumin) = albumin;
     out.level(Analyte::globulin) = globulin;

@@ -124,8 +124,8 @@ inline void read(const Step& s, const Salts& k, const Hormones& hormones, const 
     out.level(Analyte::Cl) = sodium + potassium - co2 - gap;
     out.level(Analyte::P) = phosphate;
     out.level(Analyte::Ca) =
-        c.calcium * (1.0 - c.calciumBound + c.calciumBound * albumin * s.c.protein.perLevel) -
-        c.calciumOfPhosphate * onset(phosphate - c.phosphate, phosphateWidth) +
+        c.calcium * (1.0 - c.calciumBound + c.calciumBound * albumin * s.c.protein.perLevel) /
+            (1.0 + c.calciumOfPhosphate * onset(phosphate - c.phosphate, phosphateWidth)) +
         c.calciumOfAldosterone * lacking;
     out.level(Analyte::Mg) = c.magnesium * (1.0 + c.magnesiumOfCreatinine * (creatinine - 1.0));
 }

@@ -281,7 +281,9 @@ inline WhiteCells whiteCells(const Step& s, const WhiteCellState<Lane>& y, const
 inline void read(const Step&, const WhiteCells& w, Lane blood, Readings& out) {
     const Lane per = 1.0 / blood;
     const WhiteCellState<Lane>& y = w.after;
-    const Lane neutrophils = y.segmented * w.free * per, bands = y.bands * w.free * per;
+    // A pool that has run empty may lie a rounding below nothing.
+    const Lane neutrophils = most(y.segmented * w.free * per, 0.0),
+               bands = most(y.bands * w.free * per, 0.0);
     const Lane lymphocytes = y.lymphocytes * w.lymphocytes * per;
     const Lane monocytes = y.monocytes * w.monocytes * per;
     const Lane eosinophils = y.eosinophils * per;
@@ -291,8 +293,8 @@ inline void read(const Step&, const WhiteCells& w, Lane blood, Readings& out) {
     out.level(Analyte::monocytes) = monocytes;
     out.level(Analyte::eosinophils) = eosinophils;
     out.level(Analyte::WBC) = neutrophils + bands + lymphocytes + monocytes + eosinophils;
-    out.level(Analyte::toxic) = y.toxic / (y.bands + y.segmented);
-    out.work(Tissue::whiteCells) = w.store;
+    out.level(Analyte::toxic) = most(y.toxic, 0.0) / (y.bands + y.segmented);
+    out.work(Tissue::whiteCells) = most(w.store, 0.0);
     out.leak(Tissue::whiteCells) = 1.0;
 }
 

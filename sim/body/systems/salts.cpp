@@ -59,7 +59,7 @@ void setSalts(const Species& s, Constants<double>& c) {
     k.tco2OfAldosterone = p.tco2OfAldosterone;
     k.calcium = p.calcium;
     k.calciumBound = p.calciumBound;
-    k.calciumOfPhosphate = p.calciumOfPhosphate;
+    k.calciumOfPhosphate = p.calciumOfPhosphate / p.calcium; // by the slope of its onset
     k.calciumOfAldosterone = p.calciumOfAldosterone;
     k.magnesium = p.magnesium;
     k.magnesiumOfCreatinine = p.magnesiumOfCreatinine;
