@@ -245,8 +245,9 @@ void Solutes::proteinRates(const Vector& y, const Drives& d, const Now& n, Vecto
                           double made, double lost) {
         const double inPlasma = y[whole + 1];
         dy[whole] = made - two.broken * y[whole] - lost - bled * inPlasma + two.level * n.replaced;
-        dy[whole + 1] = made - two.escape * leaky * level + two.returning * (y[whole] - inPlasma) -
-                        two.broken * inPlasma - lost - bled * inPlasma + two.level * n.replaced;
+        dy[whole + 1] = made - two.escape * leaky * level * n.stretch +
+                        two.returning * (y[whole] - inPlasma) - two.broken * inPlasma - lost -
+                        bled * inPlasma + two.level * n.replaced;
     };
     const double folds = n.albumin * albumin.perLevel, inflamed = y[at::daily];
     const double wanted = 1 + q.demandGain * (1 - folds);

@@ -186,7 +186,7 @@ protein <- function(a, y, d, x) {
     k$made * lesser(wanted, q$`reserve of synthesis` * x$liver$work) *
       (1 - q$`albumin lost to inflammation` * y$daily),
     (d$`kidney protein loss` + d$`gut protein loss`) * albumin / k$level,
-    k$escape * albumin * (1 + q$`escape in inflammation` * y$daily))
+    k$escape * albumin * x$water$dilution * (1 + q$`escape in inflammation` * y$daily))
   # Globulin does not escape faster in inflammation.
   lost <- q$`globulin lost by kidney` * d$`kidney protein loss` +
     q$`globulin lost by gut` * d$`gut protein loss`
@@ -194,7 +194,7 @@ protein <- function(a, y, d, x) {
   of_globulin <- moved(
     k, y$globulin, y$globulin_plasma,
     k$made * (1 + q$`globulin in lasting inflammation` * y$chronic),
-    lost * globulin / q$albumin, k$escape * globulin)
+    lost * globulin / q$albumin, k$escape * globulin * x$water$dilution)
   acting <- function(what) acute[[what]] * (1 + acute[[paste(what, "gain")]] * y$daily)
   towards <- function(target, state, half_life) (target - state) * log(2) / half_life
   list(albumin = albumin, globulin = globulin,

@@ -4,7 +4,8 @@
 namespace cistern::body::CISTERN_UNIT {
 
 // albumin' = made - broken - loss - bleeding x plasma part + healthy level x given
-// albuminPlasma' = made - escape (healthy plasma x level)(1 + e daily) + returning (albumin -
+// albuminPlasma' = made - escape (healthy plasma x level x dilution)(1 + e daily) + returning
+// (albumin -
 //     albuminPlasma) - broken - loss - bleeding x plasma part + healthy level x given
 // made = made0 eased(1 + demand (1 - level / healthy), reserve x liver work)(1 - i daily);
 // loss = (kidney + gut loss) level / healthy. `given` is the volume that red cells, dying, leave to
@@ -70,7 +71,8 @@ inline Protein protein(const Step& s, const ProteinState<Lane>& y, const Hormone
         perPlasma[i] = 1.0 / blood.plasma[i];
         given[i] = c.level * blood.given[i];
         globulinGiven[i] = c.globulinLevel * blood.given[i];
-        const Lane fromLevel = s.c.water.plasma * perPlasma[i];
+        // Tissue fluid dries out with plasma, so that water alone moves no protein.
+        const Lane fromLevel = s.c.water.plasma / blood.undiluted[i];
         albumin.whole[i] = lost * perPlasma[i] + bleeding;
         albumin.escaping[i] =
             c.escape * fromLevel * (1.0 + c.escapeOfInflammation * hormones.daily[i]);
