@@ -1,62 +1,16 @@
 // Each shipped case prints the pattern that its own text speaks of: its seed was chosen for that,
 // and a change of the model or of the bench must not take it away unseen.
-#include "at_hand.h"
-#include "lesson/case.h"
+#include "printed_case.h"
 
-#include <catch2/catch.hpp>
-
-#include <algorithm>
 #include <cmath>
-#include <set>
 
 using namespace cistern;
 using body::Analyte;
 using body::Tissue;
-
-namespace {
-
-using Reports = std::vector<lab::Report>;
-
-struct Printed {
-    Reports reports;
-    std::vector<body::Snapshot> truth;
-
-    /// A result in the unit that the case's readers see.
-    double value(std::size_t draw, Analyte analyte) const {
-        const lab::Result* found = reports.at(draw).find(analyte);
-        REQUIRE(found != nullptr);
-        return found->value * test::assets().knowledge.bench.method(analyte).conventional.factor;
-    }
-    std::set<Analyte> outside(std::size_t draw, lab::Flag flag) const {
-        std::set<Analyte> all;
-        for (const lab::Result& result : reports.at(draw).results)
-            if (result.flag == flag) all.insert(result.analyte);
-        return all;
-    }
-    std::set<Analyte> high(std::size_t draw) const { return outside(draw, lab::Flag::high); }
-    std::set<Analyte> low(std::size_t draw) const { return outside(draw, lab::Flag::low); }
-};
-
-Printed print(const std::string& name) {
-    const auto& knowledge = test::assets().knowledge;
-    const lesson::Case lesson =
-        scenario::readCase(base::Disk(), CISTERN_SOURCE "/scenarios/" + name + ".yaml", knowledge);
-    const body::Individual animal = lesson::patient(lesson, knowledge);
-    Printed printed;
-    printed.truth = lesson::atDraws(lesson, knowledge);
-    for (std::size_t i = 0; i < lesson.draws.size(); ++i)
-        printed.reports.push_back(
-            lesson::report(lesson, knowledge, animal, printed.truth[i], i, lesson.draws[i].tests));
-    return printed;
-}
-
-using Set = std::set<Analyte>;
-
-bool within(const Set& part, const Set& whole) {
-    return std::includes(whole.begin(), whole.end(), part.begin(), part.end());
-}
-
-} // namespace
+using test::print;
+using test::Printed;
+using test::Set;
+using test::within;
 
 TEST_CASE("no smoke: the enzymes are quiet, what the liver makes is low, and little works",
           "[scenario]") {
