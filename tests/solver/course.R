@@ -10,7 +10,8 @@
 options(warnPartialMatchDollar = TRUE, warn = 2) # names are never completed by guess
 suppressPackageStartupMessages(library(deSolve))
 
-here <- dirname(sub("^--file=", "", grep("^--file=", commandArgs(), value = TRUE)[1]))
+script <- sub("^--file=", "", grep("^--file=", commandArgs(), value = TRUE)[1])
+here <- dirname(gsub("~+~", " ", script, fixed = TRUE)) # R writes a blank of its path so
 for (file in c("organs.R", "fluids.R", "blood.R", "solutes.R")) source(file.path(here, file))
 
 drives <- c("liver death", "liver scar", "liver leak", "bile block", "canalicular block",
