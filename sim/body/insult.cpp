@@ -7,6 +7,24 @@
 
 namespace cistern::body {
 
+bool kills(Drive drive) {
+    switch (drive) {
+    case Drive::liverDeath:
+    case Drive::muscleDeath:
+    case Drive::heartDeath:
+    case Drive::acinarDeath:
+    case Drive::nephronDeath:
+    case Drive::nephronStun:
+    case Drive::adrenalDeath:
+    case Drive::bleeding:
+    case Drive::hemolysis:
+    case Drive::plateletDeath:
+        return true;
+    default:
+        return false;
+    }
+}
+
 bool addsUp(Drive drive) {
     switch (drive) {
     case Drive::bileBlock:

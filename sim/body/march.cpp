@@ -39,12 +39,8 @@ void Clock::changed() {
         const bool edge = std::abs(w.from - now_) < same || std::abs(w.to - now_) < same;
         if (edge && w.drive != Drive::meal) mealsAlone = false;
         if (edge && w.drive == Drive::bleeding) bleeding = true;
-        const bool deadly = w.drive == Drive::liverDeath || w.drive == Drive::muscleDeath ||
-                            w.drive == Drive::heartDeath || w.drive == Drive::acinarDeath ||
-                            w.drive == Drive::nephronDeath || w.drive == Drive::nephronStun ||
-                            w.drive == Drive::adrenalDeath || w.drive == Drive::bleeding ||
-                            w.drive == Drive::hemolysis || w.drive == Drive::plateletDeath;
-        if (deadly && w.from < now_ + same && w.to > now_ + same) dying = std::max(dying, w.value);
+        if (kills(w.drive) && w.from < now_ + same && w.to > now_ + same)
+            dying = std::max(dying, w.value);
     }
     most_ = steps_.longest;
     while (most_ > steps_.shortest && most_ * dying > steps_.ofDeath) most_ /= 2;

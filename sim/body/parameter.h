@@ -30,6 +30,12 @@ private:
     const Visit& visit_;
 };
 
+/// Molar masses [g/mol], for what may be written as mass.
+inline constexpr double bilirubinMass = 584.66, creatinineMass = 113.12, glucoseMass = 180.156,
+                        cholesterolMass = 386.65, sdmaMass = 202.25,
+                        triglycerideMass = 885.4, // triolein
+    ureaNitrogenMass = 28.014; // two nitrogens a molecule: urea is written as urea nitrogen
+
 /// Upper bound of what has no physical bound of its own.
 inline constexpr double unbounded = 1e6;
 

@@ -24,17 +24,6 @@ struct Kidney {
     void end(KidneyState<Lane>& y) const;
 };
 
-/// An amount in body water that is filtered away at a moving rate: a lag at the rate of mid-step.
-inline Track filtered(const Step& s, Lane amount, const Track& made, const Track& rate) {
-    const Lane time = 1.0 / rate.middle;
-    Track target, own;
-    for (int i = 0; i < 3; ++i) {
-        target[i] = made[i] * time;
-        own[i] = 1.0 - rate[i] * time;
-    }
-    return chase(amount, target, own, s.lagOf(rate.middle));
-}
-
 /// Urea's clearance over filtration: the more water is saved, the more urea slips back. It bends
 /// towards 0.3 and 1.4 of its healthy value (from memory: 0.2 when dry to 0.6 in diuresis, of 0.4
 /// to 0.6).
@@ -80,9 +69,10 @@ inline Kidney kidney(const Step& s, const KidneyState<Lane>& y, const Hormones& 
         ureaRate[i] = ureaCleared(c, out.need[i]) * rate[i];
         ureaMade[i] = c.ureaMade * out.intake[i] * liver.made[i] * root(quarter);
     }
-    out.creatinine = filtered(s, y.creatinine, creatinineMade, rate);
-    out.urea = filtered(s, y.urea, ureaMade, ureaRate);
-    out.sdma = filtered(s, y.sdma, still(c.sdmaMade), rate);
+    const Passage filtered = passage(rate, s.hours);
+    out.creatinine = filtered(y.creatinine, creatinineMade);
+    out.sdma = filtered(y.sdma, still(c.sdmaMade));
+    out.urea = passage(ureaRate, s.hours)(y.urea, ureaMade);
     return out;
 }
 
@@ -132,9 +122,6 @@ inline Lane urineGravity(const Step& s, const Kidney& k, const Nephrons& n,
     const Lane need = most(k.need.end, -1.0);
     return c.gravityPlain + ifPositive(need, c.gravitySpan, dilution) * capacity * need;
 }
-
-/// Molar mass of creatinine [g/mol].
-inline constexpr double creatinineMass = 113.12;
 
 /// Protein excreted in urine [mg/kg/h]: the little of health, more with cortisol, and what a sick
 /// filter loses of albumin.

@@ -8,8 +8,6 @@ namespace cistern::body {
 
 namespace {
 
-constexpr double bilirubinMass = 584.66; // g/mol
-
 /// Share of the healthy conjugated level at which exchange with the liver begins to run dry.
 /// Assumed.
 constexpr double runningDry = 0.5;

@@ -3,16 +3,6 @@
 
 namespace cistern::body {
 
-namespace {
-
-constexpr double creatinineMass = 113.12; // g/mol
-constexpr double ureaNitrogenMass =
-    28.014; // two nitrogens a molecule: urea is written as urea nitrogen
-constexpr double glucoseMass = 180.156;
-constexpr double sdmaMass = 202.25;
-
-} // namespace
-
 void eachParameter(KidneyParameters& p, const Visit& visit) {
     const Section kidney("kidney", visit);
     kidney("filtration", "L/kg/h", p.filtration, 0.02, 1);

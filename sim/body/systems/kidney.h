@@ -28,7 +28,7 @@ struct KidneyConstants {
 
 template<class T>
 struct KidneyRates {
-    T hyperfiltration, stun, outflow, intake, muscleMass, creatinine, urea, sdma;
+    T hyperfiltration, stun, outflow, intake, muscleMass;
 };
 
 template<class T>

@@ -3,14 +3,6 @@
 
 namespace cistern::body {
 
-namespace {
-
-constexpr double glucoseMass = 180.156; // g/mol
-constexpr double cholesterolMass = 386.65;
-constexpr double triglycerideMass = 885.4; // triolein
-
-} // namespace
-
 void eachParameter(SugarParameters& p, const Visit& visit) {
     const Section sugar("sugar", visit);
     sugar("glucose", "mmol/L", p.glucose, 1, 20, glucoseMass);

@@ -21,7 +21,6 @@ void setWater(const Species& s, Constants<double>& c) {
     w.cellSodium = p.sodium * (p.total - p.extracellular);
     w.salt = p.sodium * p.extracellular;
     w.saltPerLoss = p.isotonicShare * p.sodium;
-    w.extracellular = p.extracellular;
     w.perExtracellular = 1 / p.extracellular;
     w.plasma = s.redCells.bloodVolume * (1 - s.redCells.hematocrit);
     w.sodium = p.sodium;

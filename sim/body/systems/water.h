@@ -12,7 +12,7 @@ struct WaterParameters {
 
 template<class T>
 struct WaterConstants {
-    T water, cellSodium, salt, saltPerLoss, extracellular, perExtracellular;
+    T water, cellSodium, salt, saltPerLoss, perExtracellular;
     T plasma; ///< healthy plasma volume [L/kg]
     T sodium, waterOfAldosterone, saltOfAldosterone, refillTime;
 };
