@@ -28,9 +28,9 @@ struct Check {
     std::string unit;
     double model;
     Basis basis;
-    std::string source;  ///< where it was observed
-    std::string reason;  ///< why this tolerance
-    bool missed = false; ///< known not to be met
+    std::string source;   ///< where it was observed
+    std::string reason;   ///< why this tolerance
+    std::string missed{}; ///< why it is known not to be met; empty if it is
 
     bool met() const { return model >= least && model <= most; } // a NaN is not
 };
@@ -44,6 +44,17 @@ std::vector<Check> protein();
 std::vector<Check> kidney();
 std::vector<Check> water();
 std::vector<Check> growth();
+std::vector<Check> redCells();
+std::vector<Check> whiteCells();
+std::vector<Check> platelets();
+std::vector<Check> hormones();
+std::vector<Check> sugar();
+std::vector<Check> salts();
+std::vector<Check> waste();
+std::vector<Check> lostProtein();
+std::vector<Check> clotting();
+std::vector<Check> pancreas();
+std::vector<Check> heart();
 
 using Windows = std::vector<cistern::body::Window>;
 

@@ -29,7 +29,8 @@ void addSteroid(std::vector<Check>& list) {
     list.push_back({"dog, steroid 4 mg/kg/d: ALP is up (1.5 fold) on", "day 3", 1, 5, "d",
                     alp.rises(1.5 * alp.first()) / day, Basis::fitted, solter, sampled});
     list.push_back({"dog, steroid 4 mg/kg/d: its own form 30 U/L up on", "day 7", 5, 9, "d",
-                    form.rises(form.first() + 30) / day, Basis::fitted, solter, sampled, true});
+                    form.rises(form.first() + 30) / day, Basis::fitted, solter, sampled,
+                    "one lag of ten days serves this trial and a longer one"});
     list.push_back({"dog, steroid 4 mg/kg/d: its own form passes the liver form on", "day 7", 5, 9,
                     "d", passes, Basis::fitted, solter, sampled});
     list.push_back({"dog, steroid 4 mg/kg/d: ALT is up on", "day 5", 3, 7, "d",
@@ -56,15 +57,18 @@ void addSteroid(std::vector<Check>& list) {
                     total.peak(), Basis::fitted, trial, "half: between-dog spread"});
     list.push_back({"dog, steroid 1 mg/kg for 14 d: ALP peaks on", "day 12", 9, 18, "d",
                     total.peakHour() / day, Basis::independent, trial,
-                    "the days of sampling around it", true});
+                    "the days of sampling around it",
+                    "the same lag; ALP has a half-life of 70 h besides"});
     list.push_back({"dog, steroid 1 mg/kg for 14 d: ALP on day 47", "153 U/L", 80, 250, "U/L",
                     total.at(47 * day), Basis::fitted, trial, "half: between-dog spread"});
     list.push_back({"dog, steroid 1 mg/kg for 14 d: GGT at its peak", "29 U/L", 15, 45, "U/L",
                     Line(course, Analyte::GGT).peak(), Basis::independent, trial,
-                    "half; the other trial at this dose saw none", true});
+                    "half; the other trial at this dose saw none",
+                    "fitted to the other trial, where GGT stayed in its interval"});
     list.push_back({"dog, steroid 1 mg/kg for 14 d: ALT at its peak", "317 U/L", 150, 480, "U/L",
                     Line(course, Analyte::ALT).peak(), Basis::independent, trial,
-                    "half; the other trial at this dose saw none", true});
+                    "half; the other trial at this dose saw none",
+                    "fitted to the other trial, where ALT stayed in its interval"});
 
     const auto tom = follow(cat, insult("corticosteroid effect", 4, 0, 1e4, cat), 20);
     list.push_back({"cat, steroid 4 mg/kg/d: steroid form of ALP", "does not exist", 0, 0, "U/L",

@@ -77,7 +77,8 @@ void addReserve(std::vector<Check>& list) {
                     duncan, "the printed span"});
     list.push_back({"dog: liver lost when urea leaves its interval (10 mg/dL)", "70 % (60 to 80)",
                     60, 80, "%", lost(Analyte::urea, 10 * ureaMg / own.kidney.urea),
-                    Basis::independent, duncan, "the printed span", true});
+                    Basis::independent, duncan, "the printed span",
+                    "urea production runs on an eighth of the liver; the half-point is assumed"});
     list.push_back({"dog: liver lost when fasting glucose leaves its interval (3.7 mmol/L)",
                     "75 to 80 % or more", 70, 95, "%",
                     lost(Analyte::glucose, 3.7 / own.sugar.glucose), Basis::fitted, duncan,
