@@ -127,3 +127,17 @@ TEST_CASE("pale and not replacing: a third of the red cells missing and reticulo
     CHECK(p.truth[0].work(Tissue::kidney) < 0.2);
     CHECK(p.truth[0].work(Tissue::redCells) < 0.75);
 }
+
+TEST_CASE("the same creatinine: the dry dog's own number, thin urine, and nothing dry",
+          "[scenario]") {
+    const Printed p = print("the_same_creatinine"), dry = print("two_days_of_the_runs");
+    const double printed = 0.1; // mg/dL: creatinine is printed to one decimal
+    CHECK(std::abs(p.value(0, Analyte::creatinine) - dry.value(0, Analyte::creatinine)) < printed);
+    CHECK(p.high(0) == Set{Analyte::creatinine, Analyte::urea, Analyte::lipase});
+    CHECK(p.low(0) == Set{Analyte::USG});
+    CHECK(p.high(1).count(Analyte::lipase) == 0);
+    CHECK(p.value(0, Analyte::lipase) < 1.5 * 108); // U/L: a little over the limit
+    CHECK(dry.value(0, Analyte::USG) > 1.045);
+    CHECK(p.truth[0].work(Tissue::kidney) < 0.5);
+    CHECK(p.truth[0].leak(Tissue::pancreas) < 1.01);
+}
