@@ -55,6 +55,11 @@ std::string against(const Telling& t, const std::string& amount, std::size_t dra
            t.amount(t.twin[draw].level(analyte), analyte) + " is " + t.her() + " own";
 }
 
+/// True if a result that went up, or down, went the way in which lost work moves it.
+bool asLost(WorkTest::Way lost, bool up) {
+    return lost == WorkTest::Way::either || up == (lost == WorkTest::Way::up);
+}
+
 /// True if a draw that was taken offered a test with this analyte that the learner left out.
 bool leftOut(const Telling& t, body::Analyte analyte) {
     for (std::size_t draw = 0; draw < t.lesson.chosen().size(); ++draw)
@@ -104,11 +109,11 @@ Paragraph explained(const Telling& t) {
     if (!truth.next.empty() && said.next) {
         std::string text = "Your next step: " + *said.next + ".";
         if (*said.next == truth.next.front())
-            text += " That is the one that tells most.";
+            text += " That is the best step here.";
         else if (has(truth.next, *said.next))
-            text += " That is sensible; " + truth.next.front() + " would tell more.";
+            text += " That is sensible; better still: " + truth.next.front() + ".";
         else
-            text += " It would tell little here; better: " + base::listed(truth.next) + ".";
+            text += " It would help little here; better: " + base::listed(truth.next) + ".";
         out.sentences.push_back(text);
     }
     return out;
@@ -144,16 +149,16 @@ Paragraph closing(const Case& subject) {
 
 std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth) {
     const std::string organ(body::name(truth.organ));
-    const std::vector<body::Analyte>& tests = organOf(truth.organ).workTests;
+    const std::vector<WorkTest>& tests = organOf(truth.organ).workTests;
     if (tests.empty())
         return {"No result here measures what the " + organ +
                 " does: its work is read from the exam."};
     if (truth.organ == body::Tissue::pancreas && truth.leak > 1 + changed)
         return {"TLI speaks of the work of the pancreas only while the pancreas does not leak."};
-    std::vector<std::string> moved, still, byChance, out;
+    std::vector<std::string> moved, otherWay, still, byChance, out;
     std::string left, never;
     bool albuminStill = false;
-    for (const body::Analyte analyte : tests) {
+    for (const auto& [analyte, lost] : tests) {
         const Found found = lastResult(t, analyte);
         if (found.result) {
             const std::string text = against(t, t.amount(*found.result), found.draw, analyte);
@@ -162,9 +167,14 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
                 byChance.push_back(text);
                 continue;
             }
-            (went ? moved : still).push_back(went ? text : t.called(analyte));
+            const bool up = found.result->value > t.twin[found.draw].level(analyte);
+            if (!went)
+                still.push_back(t.called(analyte));
+            else
+                (asLost(lost, up) ? moved : otherWay).push_back(text);
             albuminStill = albuminStill || (!went && analyte == body::Analyte::albumin);
         } else if (std::abs(shift(t, t.last, analyte)) > changed &&
+                   asLost(lost, shift(t, t.last, analyte) > 0) &&
                    t.lesson.knowledge().bench.find(analyte)) {
             const std::string text =
                 against(t, t.amount(t.was().level(analyte), analyte), t.last, analyte);
@@ -178,8 +188,20 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
         for (std::size_t i = 0; i < moved.size(); ++i) text += (i == 0 ? "" : "; ") + moved[i];
         out.push_back(text + ".");
         if (!still.empty()) out.push_back("Not moved: " + joined(still) + ".");
+        if (truth.work > 90 && truth.work < 110)
+            out.push_back("The work was there all the same: no such result speaks of one thing "
+                          "alone.");
     } else if (!still.empty()) {
-        out.push_back(about + "none had moved from " + t.her() + " own: " + joined(still) + ".");
+        out.push_back(about +
+                      (otherWay.empty() ? "none had moved from " + t.her() + " own: "
+                                        : std::string("these had not moved: ")) +
+                      joined(still) + ".");
+    }
+    if (!otherWay.empty()) {
+        std::string text = "Moved, but not the way lost work moves it: ";
+        for (std::size_t i = 0; i < otherWay.size(); ++i)
+            text += (i == 0 ? "" : "; ") + otherWay[i];
+        out.push_back(text + ".");
     }
     for (const std::string& text : byChance)
         out.push_back(capital(text) + ": that is chance, the true level had not moved.");

@@ -11,8 +11,10 @@ using body::Analyte;
 using Sentences = std::vector<std::string>;
 
 constexpr double worth = 1.2; // a fold from which a change is worth a word
+constexpr double high = 1.5;  // a fold from which a count is called high
 
-/// "ALT 96 U/L (her own 40 U/L)": the truth at the last draw beside the healthy twin's.
+/// "ALT 96 U/L (her own 40 U/L)": the truth at the last draw beside the healthy twin's. What was
+/// printed may differ, so the sentence around it says "in truth".
 std::string beside(const Telling& t, Analyte analyte) {
     return t.called(analyte) + " " + t.amount(t.was().level(analyte), analyte) + " (" + t.her() +
            " own " + t.amount(t.healthy().level(analyte), analyte) + ")";
@@ -35,14 +37,14 @@ Sentences kidney(const Telling& t, const OrganTruth& truth) {
     if (hydration < 0.97) text += ", with " + percent(hydration) + " of " + t.her() + " body water";
     Sentences out{text + "."};
     if (truth.leak > worth)
-        out.push_back("What a kidney leaks is protein: " + beside(t, Analyte::UPC) +
+        out.push_back("What a kidney leaks is protein: in truth " + beside(t, Analyte::UPC) +
                       ". It says how tight the filter was, not how much of it was left.");
     return out;
 }
 
 Sentences gut(const Telling& t, const OrganTruth& truth) {
     Sentences out{"No number in the blood says what the gut takes in. What it loses is protein, "
-                  "albumin and globulin alike: " +
+                  "albumin and globulin alike: in truth " +
                   beside(t, Analyte::albumin) + ", " + beside(t, Analyte::globulin) + "."};
     if (truth.leak > worth)
         out.push_back("Without any more made, albumin would halve in " +
@@ -57,9 +59,9 @@ Sentences redCells(const Telling& t, const OrganTruth& truth) {
     Sentences out{"A red cell lives " + span(life) +
                   ", so a marrow that stops is slow to show; cells that die or bleed away show "
                   "within hours to days, once water has come after them."};
-    std::string text =
-        "The marrow's answer is counted in reticulocytes: " + beside(t, Analyte::reticulocytes);
-    if (answer > 1.5)
+    std::string text = "The marrow's answer is counted in reticulocytes: in truth " +
+                       beside(t, Analyte::reticulocytes);
+    if (answer > high)
         text += ", so it was answering";
     else if (truth.work < 90)
         text += ", so it was not answering, or not yet: that takes some three days";
@@ -76,7 +78,7 @@ Sentences adrenalCortex(const Telling& t) {
     const auto ratio = [](const body::Snapshot& at) {
         return base::rounded(at.level(Analyte::Na) / at.level(Analyte::K), 1);
     };
-    return {"A cortex keeps its output up until about nine tenths of it are gone: " +
+    return {"A cortex keeps its output up until about nine tenths of it are gone: in truth " +
                 beside(t, Analyte::cortisol) + ".",
             "Sodium stood to potassium as " + ratio(t.was()) + " to 1, in health as " +
                 ratio(t.healthy()) + " to 1: that is the other hormone, which holds salt."};
@@ -84,17 +86,20 @@ Sentences adrenalCortex(const Telling& t) {
 
 Sentences thyroid(const Telling& t) {
     const body::HormoneParameters& hormones = t.lesson.animal().own.hormones;
-    return {"T4 follows the gland closely, halving in " + span(hormones.thyroxineHalfLife) + ": " +
-            beside(t, Analyte::T4) + ". The rest of the body follows T4 late, over " +
-            span(hormones.thyroidEffectLag) + " and more."};
+    return {"T4 follows the gland closely, halving in " + span(hormones.thyroxineHalfLife) +
+            ": in truth " + beside(t, Analyte::T4) +
+            ". The rest of the body follows T4 late, over " + span(hormones.thyroidEffectLag) +
+            " and more."};
 }
 
 Sentences whiteCells(const Telling& t, const OrganTruth& truth) {
     Sentences out{"A blood count shows who is passing by, and the marrow's store is what can still "
-                  "be sent: " +
+                  "be sent: in truth " +
                   beside(t, Analyte::neutrophils) + ", " + beside(t, Analyte::bands) + "."};
     if (truth.work < 75 && foldOf(t, Analyte::neutrophils) > 1 / worth)
-        out.push_back("An ordinary count came out of a store that was running low.");
+        out.push_back(
+            std::string(foldOf(t, Analyte::neutrophils) > high ? "A high" : "An ordinary") +
+            " count came out of a store that was running low.");
     return out;
 }
 

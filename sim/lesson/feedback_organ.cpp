@@ -10,8 +10,9 @@ namespace cistern::lesson {
 
 namespace {
 
-constexpr double loudFold = 2;     // leak from which an organ counts as loud
+constexpr double loudFold = 1.95;  // leak from which an organ counts as loud: it prints as 2
 constexpr double soundWork = 0.75; // share of work from which it counts as sound
+constexpr double spentWork = 0.25; // share below which it counts as spent
 constexpr double aChange = 0.05;   // share of work worth a word between two draws
 // Two factors agree if they differ by less than this: about what the analyzer cannot tell apart.
 constexpr double agreement = 1.2;
@@ -62,17 +63,27 @@ double halfLife(const Telling& t, body::Pool pool) {
     return p.halfLife / (1 - p.renalShare + p.renalShare * t.filtered());
 }
 
-bool loud(const OrganTruth& truth) {
+bool cellsLoud(const OrganTruth& truth) {
     return truth.leak >= loudFold;
+}
+/// Whether the organ as a whole is heard: its cells leak, and there are enough of them.
+bool loud(const Telling& t, const OrganTruth& truth) {
+    const std::optional<body::Pool> marker = organOf(truth.organ).marker;
+    if (!cellsLoud(truth) || !marker) return cellsLoud(truth);
+    return inflow(t, *marker) * t.healthy().leak(truth.organ) >= loudFold;
 }
 bool sound(const OrganTruth& truth) {
     return truth.work >= 100 * soundWork;
 }
+bool spent(const OrganTruth& truth) {
+    return truth.work < 100 * spentWork;
+}
 
-std::string corner(const OrganTruth& truth) {
-    if (!organOf(truth.organ).leaks) return sound(truth) ? "sound" : "spent";
-    if (sound(truth)) return loud(truth) ? "sound and loud" : "sound and quiet";
-    return loud(truth) ? "hurt and loud" : "spent and quiet";
+std::string corner(const Telling& t, const OrganTruth& truth) {
+    std::string text = sound(truth) ? "sound" : spent(truth) ? "spent" : "weakened";
+    if (truth.work > 100 * agreement) text = "overdone";
+    if (organOf(truth.organ).leaks) text += loud(t, truth) ? " and loud" : " and quiet";
+    return text;
 }
 
 std::string opened(const Telling& t, const OrganTruth& truth) {
@@ -81,11 +92,12 @@ std::string opened(const Telling& t, const OrganTruth& truth) {
         t.lesson.taken().size() > 1 ? "At the last draw " : "When the blood was drawn ";
     text += percent(truth.work / 100) + " of " + t.her() + " " + say.worked;
     if (organOf(truth.organ).leaks)
-        text += ", and " + say.leaked +
-                (fold(truth.leak) == "1"
-                     ? " as in health"
-                     : " " + fold(truth.leak) + " times as " + say.pace + " as in health");
-    return text + ": " + corner(truth) + ".";
+        text +=
+            ", and " + say.leaked +
+            (fold(truth.leak) == "1" ? " as "
+                                     : " " + fold(truth.leak) + " times as " + say.pace + " as ") +
+            say.leakedWhole;
+    return text + ": " + corner(t, truth) + ".";
 }
 
 /// "The printed ALT of 96 U/L is 2.4 times her own healthy 40 U/L; it lies inside the interval."
@@ -95,8 +107,14 @@ std::string levelSentence(const Telling& t, const Leading& leading) {
     std::string text = "The printed " + t.called(result.analyte) + " of " + t.amount(result);
     const std::string times = own > 0 ? fold(result.value / own) : "1";
     const std::string are = t.called(result.analyte).ends_with('s') ? "are" : "is"; // platelets
-    text += " " + are + (times == "1" ? " " : " " + times + " times ") + t.her() + " own healthy " +
-            t.amount(own, result.analyte);
+    text += " " + are;
+    if (result.bound != lab::Bound::exact)
+        text += std::string(" as ") + (result.bound == lab::Bound::below ? "low" : "high") +
+                " as the method tells, where " + t.amount(own, result.analyte) + " is " + t.her() +
+                " own";
+    else
+        text += (times == "1" ? " " : " " + times + " times ") + t.her() + " own healthy " +
+                t.amount(own, result.analyte);
     if (result.interval && result.flag == lab::Flag::none)
         text += are == "is" ? ", and carries no flag" : ", and carry no flag";
     else if (result.interval)
@@ -119,8 +137,9 @@ std::vector<std::string> flowSentences(const Telling& t, const OrganTruth& truth
                       fold(product) + "; the " + enzyme + " flowing into " + t.her() +
                       " blood was " + fold(inflow) + " times the healthy flow";
     if (inflow > product * agreement)
-        sum += ", more than that, because cells can live and leak without doing their work, can "
-               "hold more of it, or have died and still seep";
+        sum += ", more than that, because part of it comes from elsewhere, or because cells can "
+               "live and leak without doing their work, can hold more of it, or have died and "
+               "still seep";
     else if (inflow < product / agreement)
         sum += ", less than that, because part of it comes from elsewhere, was still on its way, "
                "or had fewer cells to send it";
@@ -167,7 +186,7 @@ std::vector<std::string> drainSentences(const Telling& t, body::Pool pool,
         const double limit = leading->interval ? leading->interval->high : 0;
         const double gone =
             limit > floor ? halfLife * std::log2((level - floor) / (limit - floor)) : 0;
-        if (gone > 0)
+        if (gone > 0 && leading->flag == lab::Flag::high)
             text += " and the flag would be gone " +
                     (gone < 1 ? "within an hour" : "after " + span(gone));
     }
@@ -192,15 +211,31 @@ std::vector<std::string> actingSentences(const Telling& t, const OrganTruth& tru
     const double since = t.was().hour - *ended;
     std::string text = acted + " had ended " + span(since) + " before";
     if (pool) {
-        const double left = std::exp2(-since / halfLife(t, *pool));
-        text += ", " + fold(since / halfLife(t, *pool)) + " half-lives of " +
+        const double halvings = since / halfLife(t, *pool), left = std::exp2(-halvings);
+        text += ", " + (halvings > 10 ? "more than ten" : fold(halvings)) + " half-lives of " +
                 std::string(body::name(*pool)) + ": of what was in the blood by then, " +
                 (left < 0.01 ? "next to nothing" : percent(left)) + " was left";
     }
     return {text + "."};
 }
 
-/// Two draws: the pace of the fall against the pace of the drain, and what work did meanwhile.
+/// "; meanwhile each living gram leaked first 28 and then 1 times as much as in health, and the
+/// work of the pancreas stayed at 100 %"
+std::string meanwhile(body::Tissue tissue, const body::Snapshot& before,
+                      const body::Snapshot& after) {
+    const Organ& organ = organOf(tissue);
+    std::string text = "; meanwhile ";
+    if (organ.leaks && !alike(before.leak(tissue), after.leak(tissue)))
+        text += organ.phrases.leaked + " first " + fold(before.leak(tissue)) + " and then " +
+                fold(after.leak(tissue)) + " times as " + organ.phrases.pace + " as " +
+                organ.phrases.leakedWhole + ", and ";
+    const std::string then = percent(before.work(tissue)), now = percent(after.work(tissue));
+    return text + "the work of the " + organName(tissue) +
+           (then == now ? " stayed at " + now : " went from " + then + " to " + now);
+}
+
+/// Two draws: the pace of the fall against the pace of the drain, and what leak and work did
+/// meanwhile.
 std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& truth,
                                          std::optional<body::Pool> pool,
                                          const std::vector<Leading>& seen) {
@@ -213,7 +248,8 @@ std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& tru
     const double then = before.work(truth.organ), now = after.work(truth.organ);
     const double wobble =
         t.lesson.animal().own.within[static_cast<std::size_t>(first.result->analyte)];
-    if (!lab::moved(*first.result, *second.result, wobble) && std::abs(now - then) < aChange)
+    if (!lab::moved(*first.result, *second.result, wobble) && std::abs(now - then) < aChange &&
+        alike(before.leak(truth.organ), after.leak(truth.organ)))
         return {};
     std::vector<std::string> out;
     std::string text = capital(t.called(first.result->analyte)) + " went from " +
@@ -221,14 +257,13 @@ std::vector<std::string> serialSentences(const Telling& t, const OrganTruth& tru
                        span(time);
     const double own = t.twin[second.draw].level(first.result->analyte);
     const double a = first.result->value - own, b = second.result->value - own;
-    if (pool && a > own * (agreement - 1) && b > 0 && b < a) {
-        const double pace = time * std::log(2.0) / std::log(a / b);
+    if (pool && b > own * (agreement - 1) && b < a) { // nearer to her own it tells no pace
+        const double pace = time * std::log(2.0) / std::log(a / b), drain = halfLife(t, *pool);
         text += ": what lay above " + t.her() + " own level halved every " + span(pace) +
-                ", where the drain alone takes " + span(halfLife(t, *pool));
+                ", where the drain alone takes " + span(drain);
+        if (pace < drain / agreement) text += " (no fall is faster: the rest was chance)";
     }
-    text += "; meanwhile the work of the " + organName(truth.organ) + " went from " +
-            percent(then) + " to " + percent(now);
-    out.push_back(text + ".");
+    out.push_back(text + meanwhile(truth.organ, before, after) + ".");
     if (clue(truth.organ, first.result->analyte)->output) return out;
     if (second.result->value < first.result->value && now < then - aChange)
         out.push_back("A falling number was not recovery here.");
@@ -273,6 +308,7 @@ std::string leakVerdict(const Band& band, double real) {
 
 std::string workVerdict(const Band& band, double real) {
     const double truth = std::min(real, mostWork);
+    constexpr double aPoint = 0.5; // by less a band has not missed: it would print as 0 points
     const auto points = [](double x) {
         const std::string text = base::rounded(x, 1);
         return text + (text == "1" ? " point" : " points");
@@ -280,10 +316,10 @@ std::string workVerdict(const Band& band, double real) {
     const std::string said = "Your work band, " + base::rounded(band.low, 1) + " to " +
                              base::rounded(band.high, 1) + " %";
     const std::string shown = counted(base::rounded(real, 1) + " %", real, mostWork, " %");
-    if (truth > band.high)
+    if (truth > band.high + aPoint)
         return said + ", ended " + points(truth - band.high) + " below the true " + shown +
                ": more worked than you allowed.";
-    if (truth < band.low)
+    if (truth < band.low - aPoint)
         return said + ", began " + points(band.low - truth) + " above the true " + shown +
                ": less worked than you allowed.";
     const double off = band.best - truth;
@@ -297,17 +333,20 @@ std::string workVerdict(const Band& band, double real) {
 std::string workAlone(const OrganTruth& truth) {
     const std::string text = "Work is what counts here, and ";
     if (truth.work > 100 * agreement) return text + "there was more of it than in health.";
-    return text + (sound(truth) ? "most of it was there." : "a good part of it was gone.");
+    return text + (sound(truth)   ? "most of it was there."
+                   : spent(truth) ? "most of it was gone."
+                                  : "a good part of it was gone.");
 }
 
 /// Leak against work, in one sentence. `flagged`: the leading result is flagged high; `echo`: and
 /// it only drains from an earlier leak.
-std::string verdict(const OrganTruth& truth, bool echo, bool flagged) {
+std::string verdict(const Telling& t, const OrganTruth& truth, bool echo, bool flagged) {
     const Organ& organ = organOf(truth.organ);
-    if (!organ.leaks || (!organ.marker && !loud(truth))) return workAlone(truth);
-    if (organ.marker && loud(truth) && !sound(truth) && !flagged)
+    const bool loud = lesson::loud(t, truth);
+    if (!organ.leaks || (!organ.marker && !loud)) return workAlone(truth);
+    if (organ.marker && cellsLoud(truth) && !sound(truth) && !flagged)
         return "Each cell leaked hard and few were left: together they print an ordinary number.";
-    if (loud(truth))
+    if (loud)
         return sound(truth) ? "Leak was high and work was there: loud is not lost."
                             : "Leak and loss came together here, but the size of the one does not "
                               "give the size of the other.";
@@ -315,8 +354,10 @@ std::string verdict(const OrganTruth& truth, bool echo, bool flagged) {
         return sound(truth) ? "The number was still loud when the organ was quiet and at work: it "
                               "told of days before."
                             : "The number was still loud from an earlier leak; the organ behind it "
-                              "was quiet and spent.";
-    if (!sound(truth)) return "Little leaked and work was gone: quiet is not well.";
+                              "was quiet, and not well.";
+    if (!sound(truth))
+        return std::string("Little leaked and ") + (spent(truth) ? "most" : "a good part") +
+               " of the work was gone: quiet is not well.";
     const bool tests = !organ.workTests.empty();
     return std::string("Little leaked and the work was there; silence alone does not show that, ") +
            (tests ? "the tests of work and the exam do." : "the exam does.");
@@ -367,7 +408,7 @@ Paragraph organParagraph(const Telling& t, const OrganTruth& truth) {
                       " % work, and missed by " + base::rounded(missed, 1) + " points.");
     const bool flagged = !seen.empty() && seen.back().result->flag == lab::Flag::high;
     const bool echo = flagged && enzyme && level(t, *enzyme) > inflow(t, *enzyme) * agreement;
-    say.push_back(verdict(truth, echo, flagged));
+    say.push_back(verdict(t, truth, echo, flagged));
     return out;
 }
 

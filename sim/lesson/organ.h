@@ -14,6 +14,13 @@ struct Clue {
     bool output = false; ///< less is sicker
 };
 
+/// A result that speaks of what an organ does, and the way in which lost work moves it.
+struct WorkTest {
+    enum class Way { down, up, either };
+    body::Analyte analyte{};
+    Way lost = Way::down;
+};
+
 /// How an organ is spoken of, without the hour: "How much did each living gram of the liver leak".
 struct OrganPhrases {
     std::string leakAsked, leakWhole; ///< ", in fold of " leakWhole
@@ -21,6 +28,7 @@ struct OrganPhrases {
     std::string worked;               ///< "80 % of her " worked: "liver worked"
     std::string leaked;               ///< leaked " 3 times as " pace " as in health"
     std::string pace = "much";
+    std::string leakedWhole = "in health"; ///< what the leak is held against
 };
 
 /// What a lesson knows of an organ, all of it common practice. One row a tissue.
@@ -29,8 +37,8 @@ struct Organ {
     bool leaks = true;                ///< false: a leak of it has no meaning, and none is asked for
     std::vector<Clue> clues;          ///< the first that was measured leads
     std::optional<body::Pool> marker; ///< plasma pool that its leak fills
-    std::vector<body::Analyte> workTests; ///< results that speak of what it does
-    std::vector<std::string> words;       ///< by which an explanation names it
+    std::vector<WorkTest> workTests;
+    std::vector<std::string> words; ///< by which an explanation names it
     OrganPhrases phrases;
 };
 

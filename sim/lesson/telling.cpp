@@ -18,7 +18,9 @@ std::vector<body::Snapshot> healthyTwin(const Lesson& lesson) {
 }
 
 std::string withUnit(const std::string& number, const lab::Writing& writing) {
-    return writing.unit == "1" ? number : number + " " + base::shown(writing.unit);
+    if (writing.unit == "1") return number;
+    const std::string unit = base::shown(writing.unit);
+    return number + (unit.starts_with("10") ? " × " : " ") + unit; // 14.3 × 10³/µL
 }
 
 } // namespace

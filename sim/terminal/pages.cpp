@@ -132,7 +132,7 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
 std::string leakQuestion(body::Tissue organ, double hour) {
     const lesson::OrganPhrases& say = lesson::organOf(organ).phrases;
     return say.leakAsked + " at " + report::shownTime(hour) + ", in fold of " + say.leakWhole +
-           "? 1 = as in health, 10 = ten times; 0.1 to 1000.";
+           "? 1 = as " + say.leakedWhole + ", 10 = ten times; 0.1 to 1000.";
 }
 
 std::string workQuestion(body::Tissue organ, double hour) {

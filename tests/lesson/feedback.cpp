@@ -49,7 +49,7 @@ TEST_CASE("Feedback tells leak and work of the organ from the animal's own numbe
     CHECK_THAT(text, Catch::Contains("Found: ascites (moderate)."));
     CHECK_THAT(text, Catch::Contains("Looked for and not there: icterus."));
     CHECK_THAT(text, Catch::Contains("You gave 70 of 100 points to it."));
-    CHECK_THAT(text, Catch::Contains("That is the one that tells most."));
+    CHECK_THAT(text, Catch::Contains("That is the best step here."));
     CHECK_THAT(text, Catch::Contains("A liver with few cells left has little left to spill."));
 }
 
