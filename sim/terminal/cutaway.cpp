@@ -121,6 +121,16 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
                         lab::printed(level, analyte, bench, units),
                         bar(most > 0 ? level / most : 0, barCells), drawAt(lesson, one.hour)});
     }
+    const auto still = [&](const std::vector<std::string>& row) {
+        return std::equal(row.begin() + 1, row.begin() + 4, rows.front().begin() + 1);
+    };
+    if (std::all_of(rows.begin(), rows.end(), still)) {
+        const std::string leak =
+            lesson::organOf(organ).leaks ? "leak " + rows[0][1] + " fold, " : "";
+        page.paragraph("Nothing moved: " + leak + "work " + rows[0][2] + " %, " +
+                       spoken(body::name(analyte)) + " " + rows[0][3] + " " + unit + ".");
+        return;
+    }
     std::vector<Column> columns = {{days ? "time [d]" : "time [h]", true},
                                    {"leak [fold]", true},
                                    {"work [%]", true},
