@@ -245,22 +245,17 @@ std::string laboratoryReport(const Patient& patient, const std::vector<lab::Repo
         addLine(page, "");
         addTable(page, reports[i], bench, units);
         addLine(page, "");
-        addNotes(page, {&reports[i]});
-        if (i + 1 < reports.size()) addLine(page, "");
     }
-    for (std::size_t i = 0; together && i < reports.size(); i += aside) {
-        std::vector<Draw> draws;
-        for (std::size_t j = i; j < std::min(i + aside, reports.size()); ++j)
-            draws.push_back(&reports[j]);
+    std::vector<Draw> draws;
+    for (const lab::Report& report : reports) draws.push_back(&report);
+    for (std::size_t i = 0; together && i < draws.size(); i += aside) {
+        const auto from = draws.begin() + static_cast<std::ptrdiff_t>(i);
+        const auto to = from + static_cast<std::ptrdiff_t>(std::min(aside, draws.size() - i));
         addLine(page, "");
-        addTable(page, draws, i + 1, bench, units);
+        addTable(page, {from, to}, i + 1, bench, units);
     }
-    if (together) {
-        addLine(page, "");
-        std::vector<Draw> draws;
-        for (const lab::Report& report : reports) draws.push_back(&report);
-        addNotes(page, draws);
-    }
+    if (together) addLine(page, "");
+    addNotes(page, draws);
     addMoves(page, reports, bench, within);
     if (!together && !reports.empty())
         addWrapped(page, "Doubt: 19 times in 20 the analyzer lands within this of the specimen's "
