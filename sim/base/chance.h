@@ -19,6 +19,7 @@ enum class Purpose : std::uint32_t {
     analyzerReading = 5,
     specimen = 6,
     patients = 7, // herd members: weight, age, sex
+    variants = 8, // what a case lets vary
     test = 99
 };
 

@@ -3,7 +3,9 @@
 #include "base/file.h"
 #include "lesson/case.h"
 
+#include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -41,8 +43,11 @@ struct Assets {
 /// that is missing.
 Assets loadAssets(const base::Files& files, const std::string& folder);
 
-/// Reads a scenario file. Throws InputError with every fault of the file.
+/// Reads a scenario file. Throws InputError with every fault of the file. Another seed than the
+/// file's own gives another animal of the same story: its own self, and the numbers that the file
+/// lets vary drawn within their ranges.
 lesson::Case readCase(const base::Files& files, const std::string& path,
-                      const lesson::Knowledge& knowledge);
+                      const lesson::Knowledge& knowledge,
+                      std::optional<std::uint64_t> seed = std::nullopt);
 
 } // namespace cistern::scenario

@@ -37,7 +37,8 @@ bool varies(const std::string& path) {
            !path.starts_with("new insults.");
 }
 
-/// The value at a path such as "insults.0.severity"; null if there is none.
+} // namespace
+
 const Node* at(const Node& root, const std::string& path) {
     const Node* node = &root;
     std::istringstream steps(path);
@@ -51,8 +52,6 @@ const Node* at(const Node& root, const std::string& path) {
         }
     return node;
 }
-
-} // namespace
 
 Range clock() {
     return {"h", oldestDays, latest, "h", false, 0, "a time from -20 y to 2 y"};
@@ -137,6 +136,22 @@ void CaseReader::meals(Reader list) {
     }
 }
 
+namespace {
+
+/// Choices as they are put to the learner: by the alphabet, whatever their order in the file, so
+/// that no place in the list tells which of them is true or best.
+void inNeutralOrder(std::vector<std::string>& choices) {
+    const auto lower = [](std::string text) {
+        for (char& c : text)
+            if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+        return text;
+    };
+    std::stable_sort(choices.begin(), choices.end(),
+                     [&](const auto& a, const auto& b) { return lower(a) < lower(b); });
+}
+
+} // namespace
+
 void CaseReader::ask(Reader map) {
     if (Reader organs = map.find("organs"))
         for (const Reader& item : organs.items())
@@ -151,6 +166,9 @@ void CaseReader::ask(Reader map) {
                                "a list with 'nothing wrong' in it: it can always be true");
     }
     if (Reader next = map.find("next")) lesson.next = next.texts();
+    inNeutralOrder(lesson.explanations);
+    inNeutralOrder(lesson.next);
+    std::sort(lesson.organs.begin(), lesson.organs.end()); // as the body lists them
     if (map) map.noMore();
 }
 
@@ -173,9 +191,11 @@ void CaseReader::vary(Reader map) {
     }
 }
 
-lesson::Case readCase(const base::Files& files, const std::string& path,
+namespace {
+
+lesson::Case readCase(Document document, const base::Files& files, const std::string& path,
                       const lesson::Knowledge& knowledge) {
-    Sheet sheet(parse(path, files.read(path)));
+    Sheet sheet(std::move(document));
     lesson::Case lesson;
     lesson.file = path;
     lesson.name = std::filesystem::path(path).stem().string();
@@ -207,6 +227,17 @@ lesson::Case readCase(const base::Files& files, const std::string& path,
     root.noMore();
     if (!sheet.good()) throw base::InputError(sheet.take());
     return lesson;
+}
+
+} // namespace
+
+lesson::Case readCase(const base::Files& files, const std::string& path,
+                      const lesson::Knowledge& knowledge, std::optional<std::uint64_t> seed) {
+    Document document = parse(path, files.read(path));
+    lesson::Case written = readCase(document, files, path, knowledge);
+    if (!seed || *seed == written.who.seed) return written;
+    toVariant(document.root, *seed);
+    return readCase(std::move(document), files, path, knowledge);
 }
 
 } // namespace cistern::scenario

@@ -30,6 +30,13 @@ struct CaseReader {
     void idle(const Reader& reader);
 };
 
+/// The value at a path such as "insults.0.severity"; null if there is none.
+const Node* at(const Node& root, const std::string& path);
+
+/// Makes of a sound file the one of another animal: this seed, and every number for which the file
+/// gives a range drawn evenly within it. Each range has chance of its own.
+void toVariant(Node& root, std::uint64_t seed);
+
 /// A time on the scenario's clock [h].
 Range clock();
 /// A span of time from nothing to `most` [h]; `words` says so.

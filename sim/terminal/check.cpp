@@ -89,6 +89,20 @@ void tellKey(Page& page, const lesson::Case& one) {
             "Understood, but changing nothing here: " + base::listed(one.idle, "and") + ".", 2);
 }
 
+/// Other animals of the same story: their numbers must fit together as well.
+void trySeeds(World& world, const lesson::Case& one, const lesson::Knowledge& knowledge) {
+    constexpr std::uint64_t seeds = 50;
+    if (one.vary.empty()) return;
+    for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
+        try {
+            scenario::readCase(world.files, one.file, knowledge, seed);
+        } catch (const base::InputError& error) {
+            throw UsageError("With seed " + std::to_string(seed) +
+                             " what may vary does not fit together:\n" + error.what());
+        }
+    }
+}
+
 int check(World& world, const std::vector<std::string>& files) {
     const scenario::Assets assets = loadAssets(world);
     Page page(world.out, world.styled);
@@ -101,6 +115,7 @@ int check(World& world, const std::vector<std::string>& files) {
             tellTruths(page, one, assets.knowledge);
             tellKey(page, one);
             world.out.flush();
+            trySeeds(world, one, assets.knowledge);
         } catch (const base::InputError& error) {
             world.err << error.what() << "\n";
             code = wrongInput;
@@ -121,8 +136,8 @@ Job declareCheck(CLI::App& app) {
     app.footer(
         "Every fault of a file is told with its place. For a sound file: what is true at each "
         "draw, what the report will flag, and what the marks go by. Leak is release per "
-        "gram of living tissue over the animal's own healthy release; work is the share of "
-        "the healthy organ that still functions.");
+        "gram of living tissue over the animal's own healthy release (of bone: over a grown "
+        "animal's); work is the share of the healthy organ that still functions.");
     return [files](World& world) { return check(world, *files); };
 }
 

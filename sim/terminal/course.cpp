@@ -73,8 +73,10 @@ int course(World& world, const Wanted& wanted) {
     const lab::Units units = readUnits(wanted.units);
     const scenario::Assets assets = loadAssets(world);
     const lesson::Knowledge& knowledge = assets.knowledge;
-    lesson::Case one = scenario::readCase(world.files, casePath(world, wanted.file), knowledge);
-    if (!wanted.seed.empty()) one.who.seed = readSeed(wanted.seed);
+    std::optional<std::uint64_t> seed;
+    if (!wanted.seed.empty()) seed = readSeed(wanted.seed);
+    lesson::Case one =
+        scenario::readCase(world.files, casePath(world, wanted.file), knowledge, seed);
     std::vector<body::Analyte> analytes = analytesOf(wanted.analytes, knowledge.bench);
     const bool drawn = wanted.format == "svg";
     body::Plan plan = lesson::plan(one, knowledge, hoursOf(one, wanted, drawn));
@@ -116,7 +118,8 @@ Job declareCourse(CLI::App& app) {
     option("--analytes", wanted->analytes,
            "Only these, such as ALT,CK; left out: all (a drawing: the five that move most).",
            "A,B");
-    option("--seed", wanted->seed, "Another animal, by number.", "N");
+    option("--seed", wanted->seed,
+           "Another animal, by number; what the case lets vary is drawn within its ranges.", "N");
     option("--units", wanted->units, "conventional (left out) or si.", "NAME");
     option("--format", wanted->format, "csv (left out), json or svg, a drawing.", "NAME");
     option("--out", wanted->out, "Writes into this file, whole or not at all.", "FILE");

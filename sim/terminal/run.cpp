@@ -62,8 +62,10 @@ int run(World& world, const Wanted& wanted) {
     const lab::Units units = readUnits(wanted.units);
     const scenario::Assets assets = loadAssets(world);
     const lesson::Knowledge& knowledge = assets.knowledge;
-    lesson::Case one = scenario::readCase(world.files, casePath(world, wanted.file), knowledge);
-    if (!wanted.seed.empty()) one.who.seed = readSeed(wanted.seed);
+    std::optional<std::uint64_t> seed;
+    if (!wanted.seed.empty()) seed = readSeed(wanted.seed);
+    lesson::Case one =
+        scenario::readCase(world.files, casePath(world, wanted.file), knowledge, seed);
     const std::vector<std::size_t> draws = drawsAt(one, wanted.at);
     body::Parts parts = 0;
     for (const std::size_t d : draws)
@@ -95,7 +97,9 @@ Job declareRun(CLI::App& app) {
                    "Draws at these times instead of the case's own, with the tests of the draw "
                    "before; may be given more than once.")
         ->type_name("TIME");
-    app.add_option("--seed", wanted->seed, "Another animal, by number.")->type_name("N");
+    app.add_option("--seed", wanted->seed,
+                   "Another animal, by number; what the case lets vary is drawn within its ranges.")
+        ->type_name("N");
     app.add_option("--units", wanted->units, "conventional (left out) or si.")->type_name("NAME");
     app.add_option("--format", wanted->format, "text (left out), csv or json.")->type_name("NAME");
     app.footer("The reports that the laboratory prints for the draws of the case. A report tells "
