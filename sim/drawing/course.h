@@ -49,7 +49,7 @@ struct HappeningBar {
 struct CourseWords {
     std::string leaks = "what leaks", works = "what works", cleared = "what is cleared",
                 held = "what is held in balance";
-    std::string measured = "measured, with its doubt";
+    std::string measured = "measured that day, with the analyzer's doubt";
     std::string fold = "Levels: times this animal's own healthy value (×1)";
     std::string level = "Levels in"; ///< the unit follows
     std::string work = "Work: share of the organ that still functions";

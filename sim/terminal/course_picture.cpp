@@ -25,21 +25,22 @@ drawing::Meaning meaning(const lab::Method& method) {
     return group == groups.end() ? Meaning::held : group->second;
 }
 
+/// `origin` is what the line is counted from: of urine's gravity, drawn as a fold, that of water.
 drawing::LevelLine levelLine(body::Analyte analyte, const body::Individual& animal,
                              const body::Course& course, const std::vector<lab::Report>& reports,
-                             const lab::Bench& bench, lab::Units units) {
+                             const lab::Bench& bench, lab::Units units, double origin) {
     const lab::Method& method = bench.method(analyte);
     const lab::Writing& writing = method.writing(units);
     drawing::LevelLine line;
     line.name = spoken(body::name(analyte));
     line.unit = base::shown(writing.unit);
     line.meaning = meaning(method);
-    line.healthy = body::setPoint(animal, analyte) * writing.factor;
+    line.healthy = (body::setPoint(animal, analyte) - origin) * writing.factor;
     for (std::size_t i = 0; i < course.size(); ++i)
-        line.values.push_back(course.at(i).level(analyte) * writing.factor);
+        line.values.push_back((course.at(i).level(analyte) - origin) * writing.factor);
     for (const lab::Report& report : reports)
         if (const lab::Result* result = report.find(analyte))
-            line.pegs.push_back({report.specimen.hour, result->value * writing.factor,
+            line.pegs.push_back({report.specimen.hour, (result->value - origin) * writing.factor,
                                  result->halfWidth * writing.factor});
     return line;
 }
@@ -63,12 +64,15 @@ std::vector<body::Analyte> mostMoved(const body::Course& course, const lab::Benc
                                      const body::Individual& animal, std::size_t count) {
     std::vector<std::pair<double, body::Analyte>> moves;
     for (const lab::Method& method : bench.methods) {
-        const double healthy = body::setPoint(animal, method.analyte);
+        const double origin = lab::origin(method.analyte);
+        const double healthy = body::setPoint(animal, method.analyte) - origin;
+        if (method.group == "spun tube") continue; // what counter and analyzer tell already
         if (!method.serves(animal.who.kind) || !(healthy > 0)) continue; // no fold of nothing
         const auto& levels =
             course.column(body::reading::analyte + static_cast<int>(method.analyte));
-        const double least = std::max(levels.minCoeff(), 1e-6 * healthy); // a count may run out
-        const double up = levels.maxCoeff() / healthy, down = healthy / least;
+        const double least =
+            std::max(levels.minCoeff() - origin, 1e-6 * healthy); // a count may run out
+        const double up = (levels.maxCoeff() - origin) / healthy, down = healthy / least;
         moves.emplace_back(std::max(up, down), method.analyte);
     }
     std::stable_sort(moves.begin(), moves.end(),
@@ -89,10 +93,12 @@ std::string coursePicture(const lesson::Case& one, const lesson::Knowledge& know
     view.subtitle =
         one.patient + ", " + report::signalment(one.who) + ", seed " + std::to_string(one.who.seed);
     view.hours = course.hours();
+    view.fold = std::all_of(analytes.begin(), analytes.end(), [&](body::Analyte analyte) {
+        return body::setPoint(animal, analyte) > 0;
+    });
     for (const body::Analyte analyte : analytes)
-        view.levels.push_back(levelLine(analyte, animal, course, reports, knowledge.bench, units));
-    view.fold = std::all_of(view.levels.begin(), view.levels.end(),
-                            [](const drawing::LevelLine& line) { return line.healthy > 0; });
+        view.levels.push_back(levelLine(analyte, animal, course, reports, knowledge.bench, units,
+                                        view.fold ? lab::origin(analyte) : 0));
     for (const body::Tissue organ : one.organs) {
         drawing::WorkLine line{std::string(body::name(organ)), {}};
         for (std::size_t i = 0; i < course.size(); ++i)
