@@ -1,5 +1,6 @@
 // Another animal of the same story: its numbers drawn within the ranges that the file gives.
 #include "base/chance.h"
+#include "base/file.h"
 #include "base/units.h"
 #include "scenario/case_reader.h"
 
