@@ -102,7 +102,8 @@ Paragraph explained(const Telling& t) {
     if (!names.empty()) {
         out.sentences.push_back("True here: " + joined(names) + ". You gave " +
                                 base::rounded(right, 1) + " of 100 points to it.");
-        if (!has(names, favorite) && most > right)
+        constexpr double evenly = 1; // 100 points over six differ by so much
+        if (!has(names, favorite) && most > right + evenly)
             out.sentences.push_back("Most of your points, " + base::rounded(most, 1) +
                                     ", went to " + favorite + ".");
     }

@@ -190,7 +190,7 @@ TEST_CASE("keys that change nothing here are read, checked and named", "[scenari
     CHECK(one.draws[0].tubes[0].toppedFrom == "edta");
     CHECK(one.draws[0].unseparated == 6);
     CHECK(one.benchFaults == std::vector<std::string>{"drift, ALT, 12 %", "linearity check off"});
-    CHECK(one.organs == std::vector<body::Tissue>{body::Tissue::heart, body::Tissue::liver});
+    CHECK(one.organs == std::vector<body::Tissue>{body::Tissue::liver, body::Tissue::heart});
     const std::set<std::string> idle(one.idle.begin(), one.idle.end());
     CHECK(idle == std::set<std::string>{"patient.trait (line 3)", "draws.0.order (line 8)",
                                         "draws.0.tubes.serum (line 9)",
