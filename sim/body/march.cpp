@@ -34,16 +34,17 @@ Clock::Clock(const Plan& plan)
 
 void Clock::changed() {
     bool mealsAlone = true, bleeding = false;
-    double dying = 0;
+    std::array<double, driveCount> dying{}; // [1/h] by drive: several at once add up
     for (const Window& w : windows_) {
         const bool edge = std::abs(w.from - now_) < same || std::abs(w.to - now_) < same;
         if (edge && w.drive != Drive::meal) mealsAlone = false;
         if (edge && w.drive == Drive::bleeding) bleeding = true;
         if (kills(w.drive) && w.from < now_ + same && w.to > now_ + same)
-            dying = std::max(dying, w.value);
+            dying[static_cast<std::size_t>(w.drive)] += w.value;
     }
+    const double fastest = *std::max_element(dying.begin(), dying.end());
     most_ = steps_.longest;
-    while (most_ > steps_.shortest && most_ * dying > steps_.ofDeath) most_ /= 2;
+    while (most_ > steps_.shortest && most_ * fastest > steps_.ofDeath) most_ /= 2;
     nominal_ = std::min(mealsAlone && now_ > since_ ? std::min(steps_.afterMeal, nominal_)
                                                     : steps_.shortest,
                         most_);
