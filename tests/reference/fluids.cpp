@@ -87,8 +87,8 @@ void Fluids::nowKidney(const Vector& y, const Drives& d, Now& n) const {
 
 void Fluids::rates(const Vector& y, const Drives& d, const Now& n, Vector& dy) const {
     const double salted = y[at::salt] / (water.sodium * water.extracellular);
-    // A loss dries up where a fifth of the salt outside the cells is left.
-    const double loss = d[Drive::waterLoss] * std::min(1.0, 5 * salted);
+    // A loss dries up where a fifth to a tenth of the salt outside the cells is left.
+    const double loss = d[Drive::waterLoss] * std::clamp(10 * salted - 1, 0.0, 1.0);
     const double bled = d[Drive::bleeding] * healthyPlasma * salted;
     const double back = d[Drive::waterLoss] > 0 ? 0 : rate.water, unheld = 1 - n.held;
     const double wanted = water.total - water.waterOfAldosterone * unheld;

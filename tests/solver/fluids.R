@@ -12,8 +12,8 @@ water <- function(a, y, d, x) {
   w <- a$p$water
   unheld <- 1 - x$hormones$held
   salted <- y$salt / a$water$salt
-  # A loss dries up where a fifth of the salt outside the cells is left.
-  loss <- d$`water loss` * min(1, 5 * salted)
+  # A loss dries up where a fifth to a tenth of the salt outside the cells is left.
+  loss <- d$`water loss` * max(0, min(1, 10 * salted - 1))
   bled <- d$bleeding * a$water$plasma * salted
   back <- if (d$`water loss` > 0) 0 else 1 / w$`lag of intake`
   outside <- y$salt * y$water / (a$water$cell_salt + y$salt)

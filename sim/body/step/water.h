@@ -6,7 +6,7 @@ namespace cistern::body::CISTERN_UNIT {
 // total' = (total* - total) / lag - left loss - bled;
 // salt' = (salt* - salt) / lag - Na0 (isotonic share x left loss + bled);
 // bled = bleeding x healthy plasma x salt / healthy: plasma shrinks with what it lies in;
-// left = min(1, salt / least): a loss dries up where hardly any salt is left outside the cells.
+// left = salt / least - 1 within 0..1: a loss dries up where hardly any salt is left outside cells.
 // While a loss lasts the return stands still, so that the stated deficit is reached exactly at its
 // end; afterwards drinking (or a drip) makes it good. total* and salt* are lower without
 // aldosterone. outside = salt total / (cell sodium + salt): water goes where the salt is.
@@ -20,15 +20,15 @@ struct Water {
     void end(WaterState<Lane>& y) const { y = {total.end, salt.end}; }
 };
 
-/// Salt outside the cells below which a loss dries up, share of healthy. Assumed: no animal lives
-/// with so little.
-inline constexpr double leastSalt = 0.2;
+/// Salt outside the cells that no loss takes, share of healthy; below twice as much a loss begins
+/// to dry up. Assumed: no animal lives with so little.
+inline constexpr double leastSalt = 0.1;
 
-/// What is left of salt when a loss has run that took so much where it ran in full.
+/// What a loss leaves of salt that would take so much if it ran in full.
 inline Lane drained(Lane salt, Lane taken, Lane least) {
-    const Lane above = most(salt - least, 0.0);
-    return most(above - taken, 0.0) +
-           (salt - above) * exponential(-most(taken - above, 0.0) / least);
+    const Lane spare = most(salt - least, 0.0), above = most(spare - least, 0.0);
+    return salt - spare + most(above - taken, 0.0) +
+           (spare - above) * exponential(-most(taken - above, 0.0) / least);
 }
 
 inline Water water(const Step& s, const WaterState<Lane>& y, const Hormones& hormones) {
