@@ -8,7 +8,7 @@
 #include <exception>
 #include <mutex>
 #include <optional>
-#include <stdexcept>
+#include <sstream>
 #include <thread>
 
 namespace cistern::body {
@@ -38,17 +38,16 @@ std::string readingName(int reading) {
 
 /// Refuses what no animal can have, where it arises.
 void check(std::span<const double> hours, const double* rows) {
-    const Eigen::Map<const Eigen::ArrayXd> all(rows, static_cast<Eigen::Index>(hours.size()) *
-                                                         reading::count);
-    // One NaN or infinity spoils the sum; a sum that overflows by itself only costs the long look.
-    if (all.size() == 0 || (all.minCoeff() >= 0 && std::isfinite(all.sum()))) return;
-    for (std::size_t look = 0; look < hours.size(); ++look)
-        for (int r = 0; r < reading::count; ++r) {
-            const double value = rows[look * reading::count + static_cast<std::size_t>(r)];
-            if (!(value >= 0) || !std::isfinite(value))
-                throw std::runtime_error(readingName(r) + " became " + std::to_string(value) +
-                                         " at hour " + std::to_string(hours[look]));
-        }
+    for (std::size_t look = 0; look < hours.size(); ++look) {
+        const double* row = rows + look * reading::count;
+        const Eigen::Map<const Eigen::Array<double, reading::count, 1>> all(row);
+        // One NaN or infinity spoils the sum; a sum that overflows by itself only costs the long
+        // look.
+        if (all.minCoeff() >= 0 && std::isfinite(all.sum())) continue;
+        for (int r = 0; r < reading::count; ++r)
+            if (!(row[r] >= 0) || !std::isfinite(row[r]))
+                throw BeyondLife(readingName(r), row[r], hours[look]);
+    }
 }
 
 Course::Table tableFor(const Plan& plan) {
@@ -102,6 +101,19 @@ private:
 };
 
 } // namespace
+
+BeyondLife::BeyondLife(const std::string& reading, double value, double hour)
+    : std::runtime_error([&] {
+          std::ostringstream all;
+          all << "No animal lives through this: at hour " << hour << " its " << reading
+              << " would be ";
+          if (std::isfinite(value))
+              all << value;
+          else
+              all << "no number";
+          all << ". Make what happens to it before then milder.";
+          return all.str();
+      }()) {}
 
 double Snapshot::at(int reading) const {
     if (!known(reading, parts)) throw std::logic_error(readingName(reading) + " was not asked for");

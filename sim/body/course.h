@@ -6,6 +6,7 @@
 
 #include <functional>
 #include <memory>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -49,8 +50,13 @@ private:
     Parts parts_;
 };
 
-/// Simulates one animal. Throws std::invalid_argument (bad plan) or std::runtime_error naming the
-/// reading and the hour if a level stops being a finite, non-negative number.
+/// What is thrown when a reading would be negative, endless or no number: no animal lives through
+/// the plan. One sentence names the reading and the hour, and one says what to do.
+struct BeyondLife : std::runtime_error {
+    BeyondLife(const std::string& reading, double value, double hour);
+};
+
+/// Simulates one animal. Throws std::invalid_argument (bad plan) or BeyondLife.
 Course simulate(const Plan& plan);
 
 /// One moving animal, for whoever watches it live.

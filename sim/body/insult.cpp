@@ -25,6 +25,24 @@ bool kills(Drive drive) {
     }
 }
 
+bool gentle(Drive drive) {
+    switch (drive) {
+    case Drive::phenobarbitalDose:
+    case Drive::gutProteinLoss:
+    case Drive::kidneyProteinLoss:
+    case Drive::adrenalDeath:
+    case Drive::thyroxine:
+    case Drive::parasites:
+    case Drive::marrowBlock:
+    case Drive::ironLack:
+    case Drive::foodMissing:
+    case Drive::meal:
+        return true;
+    default:
+        return false;
+    }
+}
+
 bool addsUp(Drive drive) {
     switch (drive) {
     case Drive::bileBlock:

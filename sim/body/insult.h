@@ -50,6 +50,7 @@ std::string_view name(Drive drive); // "liver death", "bile block", ...
 std::optional<Drive> driveNamed(std::string_view name);
 const std::array<Drive, driveCount>& drives();
 bool kills(Drive drive);  ///< true for rates at which a tissue, cells or blood are lost [1/h]
+bool gentle(Drive drive); ///< true for what the body follows slowly, or only its bile acids feel
 bool addsUp(Drive drive); ///< false for shares, which block one behind another
 
 /// One drive at one value over a span of hours.

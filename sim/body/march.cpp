@@ -22,7 +22,11 @@ constexpr std::size_t blockAlignment = 64;
 } // namespace
 
 Clock::Clock(const Plan& plan)
-    : windows_(plan.windows), now_(plan.from), since_(plan.from), steps_(plan.steps) {
+    : windows_(plan.windows),
+      now_(plan.from),
+      nominal_(plan.steps.longest),
+      since_(plan.from),
+      steps_(plan.steps) {
     for (const Window& w : windows_)
         for (double hour : {w.from, w.to})
             if (hour > now_ + same) changes_.push_back(hour);
@@ -33,20 +37,19 @@ Clock::Clock(const Plan& plan)
 }
 
 void Clock::changed() {
-    bool mealsAlone = true, bleeding = false;
-    double dying = 0;
+    bool gently = true, bleeding = false;
+    std::array<double, driveCount> dying{}; // [1/h] by drive: several at once add up
     for (const Window& w : windows_) {
         const bool edge = std::abs(w.from - now_) < same || std::abs(w.to - now_) < same;
-        if (edge && w.drive != Drive::meal) mealsAlone = false;
+        if (edge && !gentle(w.drive)) gently = false;
         if (edge && w.drive == Drive::bleeding) bleeding = true;
         if (kills(w.drive) && w.from < now_ + same && w.to > now_ + same)
-            dying = std::max(dying, w.value);
+            dying[static_cast<std::size_t>(w.drive)] += w.value;
     }
+    const double fastest = *std::max_element(dying.begin(), dying.end());
     most_ = steps_.longest;
-    while (most_ > steps_.shortest && most_ * dying > steps_.ofDeath) most_ /= 2;
-    nominal_ = std::min(mealsAlone && now_ > since_ ? std::min(steps_.afterMeal, nominal_)
-                                                    : steps_.shortest,
-                        most_);
+    while (most_ > steps_.shortest && most_ * fastest > steps_.ofDeath) most_ /= 2;
+    nominal_ = std::min(gently ? std::min(steps_.afterGentle, nominal_) : steps_.shortest, most_);
     if (bleeding) nominal_ = std::min(nominal_, steps_.afterBleeding);
     since_ = now_;
 }

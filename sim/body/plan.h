@@ -10,10 +10,9 @@ namespace cistern::body {
 /// How finely time is cut. Steps are halvings of the longest. After a change of a drive they start
 /// short and may grow to a part of the time since; while cells die fast they stay short.
 struct Steps {
-    double longest = 1;        ///< [h]
-    double shortest = 1. / 16; ///< first step after a change [h]
-    double afterMeal =
-        1. / 2; ///< first step after a change of meals alone, which only bile acids feel [h]
+    double longest = 1;          ///< [h]
+    double shortest = 1. / 16;   ///< first step after a change [h]
+    double afterGentle = 1. / 2; ///< the same where nothing but gentle drives change [h]
     double afterBleeding =
         1. / 64;                 ///< the same where bleeding changes: the spleen moves in minutes
     double ofTimeSince = 1. / 5; ///< longest step as part of the time since the last change

@@ -1,5 +1,6 @@
 #include "base/fault.h"
 #include "base/text.h"
+#include "body/course.h"
 #include "lesson/lesson.h"
 #include "lesson/organ.h"
 #include "report/table.h"
@@ -42,8 +43,8 @@ std::string flagged(const lab::Report& report) {
 }
 
 /// What an author wants to know before a class sees the case.
-void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& knowledge) {
-    const std::vector<body::Snapshot> truth = lesson::atDraws(one, knowledge);
+void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& knowledge,
+                const std::vector<body::Snapshot>& truth) {
     const body::Individual animal = lesson::patient(one, knowledge);
     std::vector<std::vector<std::string>> rows;
     for (std::size_t d = 0; d < one.draws.size(); ++d)
@@ -111,8 +112,9 @@ int check(World& world, const std::vector<std::string>& files) {
         try {
             const std::string path = casePath(world, file);
             const lesson::Case one = scenario::readCase(world.files, path, assets.knowledge);
+            const std::vector<body::Snapshot> truth = lesson::atDraws(one, assets.knowledge);
             page.paragraph(file + ": ok: " + summary(one));
-            tellTruths(page, one, assets.knowledge);
+            tellTruths(page, one, assets.knowledge, truth);
             tellKey(page, one);
             world.out.flush();
             trySeeds(world, one, assets.knowledge);
@@ -121,6 +123,9 @@ int check(World& world, const std::vector<std::string>& files) {
             code = wrongInput;
         } catch (const UsageError& error) {
             world.err << error.what() << "\n";
+            code = wrongInput;
+        } catch (const body::BeyondLife& error) {
+            world.err << file << ": " << error.what() << "\n";
             code = wrongInput;
         }
     }

@@ -2,6 +2,7 @@
 
 #include "base/fault.h"
 #include "base/text.h"
+#include "body/course.h"
 #include "terminal/page.h"
 
 #include <CLI/CLI.hpp>
@@ -193,6 +194,8 @@ int runCommandLine(const std::vector<std::string>& arguments, World& world) {
         world.err << text;
         return wrongInput;
     } catch (const UsageError& error) {
+        return tell(error.what(), wrongInput);
+    } catch (const body::BeyondLife& error) {
         return tell(error.what(), wrongInput);
     } catch (const std::bad_alloc&) {
         return tell("There is not enough memory for this; ask for fewer rows or animals.",

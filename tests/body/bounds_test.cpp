@@ -31,6 +31,13 @@ TEST_CASE("No reading of a random animal is ever negative or endless", "[body]")
     }
 }
 
+TEST_CASE("Insults that crowd upon one another leave readings that a body can have", "[body]") {
+    for (std::uint64_t number = 0; number < 500; ++number) {
+        CAPTURE(number);
+        CHECK(within(simulate(crowdedPlan(ground(), number))));
+    }
+}
+
 TEST_CASE("Every insult at its greatest leaves readings that a body can have", "[body]") {
     for (Kind kind : {Kind::dog, Kind::cat})
         for (const InsultKind& insult : known().insults)

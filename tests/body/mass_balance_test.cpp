@@ -27,7 +27,7 @@ std::vector<Window> everything() {
 Course closeCourse(Kind kind) {
     Plan plan{adult(kind), everything(), 0, every(spacing, hours), {}};
     plan.animal.who.age = 3 * 730; // three months: bone is growing
-    plan.steps.longest = plan.steps.shortest = plan.steps.afterMeal = spacing;
+    plan.steps.longest = plan.steps.shortest = plan.steps.afterGentle = spacing;
     return simulate(plan);
 }
 

@@ -11,7 +11,7 @@ namespace {
 
 Course stepped(Kind kind, const std::vector<Window>& windows, double step) {
     Plan plan{adult(kind), windows, 0, every(4, 48), {}};
-    plan.steps.longest = plan.steps.shortest = plan.steps.afterMeal = step;
+    plan.steps.longest = plan.steps.shortest = plan.steps.afterGentle = step;
     plan.steps.ofDeath = 1; // the step is ours alone
     return simulate(plan);
 }

@@ -90,11 +90,13 @@ TEST_CASE("A set point below what healthy muscle sheds is refused with the enzym
     CHECK_THROWS_WITH(simulate(plan), Catch::Contains("set point of AST"));
 }
 
-TEST_CASE("A loss that no body has is refused where a level stops being a number", "[body]") {
+TEST_CASE("What no animal lives through is refused with the reading and the hour", "[body]") {
     Plan plan = good();
-    plan.windows[0] = {Drive::waterLoss, 0, 1, 1.5};
-    CHECK_THROWS_AS(simulate(plan), std::runtime_error);
-    CHECK_THROWS_WITH(simulate(plan), Catch::EndsWith("at hour 1.000000"));
+    plan.windows[0] = {Drive::liverLeak, 0, 1, 1e308};
+    CHECK_THROWS_AS(simulate(plan), BeyondLife);
+    CHECK_THROWS_WITH(simulate(plan), "No animal lives through this: at hour 1 its leak of liver "
+                                      "would be no number. Make what happens to it before then "
+                                      "milder.");
 }
 
 TEST_CASE("A bad plan among many stops the herd with its own sentence", "[body]") {

@@ -86,8 +86,11 @@ void Fluids::nowKidney(const Vector& y, const Drives& d, Now& n) const {
 }
 
 void Fluids::rates(const Vector& y, const Drives& d, const Now& n, Vector& dy) const {
-    const double loss = d[Drive::waterLoss], bled = d[Drive::bleeding] * healthyPlasma;
-    const double back = loss > 0 ? 0 : rate.water, unheld = 1 - n.held;
+    const double salted = y[at::salt] / (water.sodium * water.extracellular);
+    // A loss dries up where a fifth to a tenth of the salt outside the cells is left.
+    const double loss = d[Drive::waterLoss] * std::clamp(10 * salted - 1, 0.0, 1.0);
+    const double bled = d[Drive::bleeding] * healthyPlasma * salted;
+    const double back = d[Drive::waterLoss] > 0 ? 0 : rate.water, unheld = 1 - n.held;
     const double wanted = water.total - water.waterOfAldosterone * unheld;
     const double saltWanted =
         water.sodium * water.extracellular * (1 - water.saltOfAldosterone * unheld);

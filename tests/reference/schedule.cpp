@@ -97,6 +97,36 @@ Plan randomPlan(const Ground& ground, std::uint64_t number, int days) {
     return plan;
 }
 
+Plan crowdedPlan(const Ground& ground, std::uint64_t number) {
+    constexpr double last = 60 * 24; // [h]
+    Dice dice(number);
+    const Species& species = dice.happens(0.5) ? ground.dog : ground.cat;
+    Signalment who;
+    who.kind = species.kind;
+    who.seed = number + 1;
+    who.age = dice.even(0.02, 18) * 8766;
+    Plan plan{};
+    plan.animal = individual(species, who);
+    const std::size_t kinds = 1 + dice.below(8), insults = 1 + dice.below(8);
+    std::vector<const InsultKind*> few;
+    for (std::size_t i = 0; i < kinds; ++i)
+        few.push_back(&ground.insults[dice.below(ground.insults.size())]);
+    const double start = dice.even(0, 0.6 * last);
+    std::vector<double>& looks = plan.looks;
+    for (double hour = 0; hour <= last; hour += 8) looks.push_back(hour);
+    for (std::size_t i = 0; i < insults; ++i) {
+        const InsultKind& kind = *few[dice.below(kinds)];
+        const double from = dice.happens(0.7) ? start + dice.even(0, 48) : dice.even(0, 0.9 * last);
+        const double to = from + (dice.happens(0.2) ? last : dice.log(1.0 / 60, last));
+        const double most = dice.happens(0.5) ? kind.most : severity(kind, dice);
+        add(plan.windows, {&kind, most, from, to}, species);
+        for (double hour : {from, from + 0.1, from + 1, to - 0.01, to, to + 0.1, to + 5})
+            if (hour <= last) looks.push_back(hour);
+    }
+    std::sort(looks.begin(), looks.end());
+    return plan;
+}
+
 std::vector<double> floors(const Plan& plan) {
     Plan calm = plan;
     calm.windows.clear();

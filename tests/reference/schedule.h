@@ -17,6 +17,11 @@ struct Ground {
 /// The same number gives the same plan everywhere.
 cistern::body::Plan randomPlan(const Ground& ground, std::uint64_t number, int days);
 
+/// A dog or cat of any age with one to eight random insults that crowd upon it: any of them, the
+/// same again and again, of any severity that its kind allows, a minute to sixty days long. Looked
+/// at for sixty days, and about every start and end.
+cistern::body::Plan crowdedPlan(const Ground& ground, std::uint64_t number);
+
 /// What an error is counted against where a reading is small: 5 % of the animal's healthy reading,
 /// or what is stated where that is about zero. body::reading::count values.
 std::vector<double> floors(const cistern::body::Plan& plan);

@@ -11,9 +11,11 @@ rest_water <- function(a) list(water = a$p$water$total, salt = a$water$salt)
 water <- function(a, y, d, x) {
   w <- a$p$water
   unheld <- 1 - x$hormones$held
-  loss <- d$`water loss`
-  bled <- d$bleeding * a$water$plasma
-  back <- if (loss > 0) 0 else 1 / w$`lag of intake`
+  salted <- y$salt / a$water$salt
+  # A loss dries up where a fifth to a tenth of the salt outside the cells is left.
+  loss <- d$`water loss` * max(0, min(1, 10 * salted - 1))
+  bled <- d$bleeding * a$water$plasma * salted
+  back <- if (d$`water loss` > 0) 0 else 1 / w$`lag of intake`
   outside <- y$salt * y$water / (a$water$cell_salt + y$salt)
   list(dilution = sqrt(outside / w$extracellular),
        change = list(

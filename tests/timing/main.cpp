@@ -122,7 +122,7 @@ int main(int argc, char** argv) {
     body::Steps fine;
     fine.longest = 1.0 / 16;
     fine.shortest = 1.0 / 128;
-    fine.afterMeal = 1.0 / 16;
+    fine.afterGentle = 1.0 / 16;
     fine.ofTimeSince = 1.0 / 16;
     fine.ofDeath = 1.0 / 64;
 

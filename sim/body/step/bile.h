@@ -7,10 +7,11 @@ namespace cistern::body::CISTERN_UNIT {
 /// Bilirubin over one step: exchangeable pool, the part bound to albumin for good, and heme coming
 /// in.
 struct Bilirubin {
-    Track pool, delta, heme;
+    Lane pool; ///< at its end
+    Track delta, heme;
     Track conjugated; ///< of the exchangeable pool
 
-    void end(BileState<Lane>& y) const { y = {pool.end, delta.end, heme.end}; }
+    void end(BileState<Lane>& y) const { y = {pool, delta.end, heme.end}; }
 };
 
 /// What moves bilirubin over a step or a part of it.
@@ -27,7 +28,7 @@ inline constexpr int bilirubinPasses = 2;
 /// The pool drains faster the less there is of it. It is solved as a lag at the slope that the loss
 /// has where the part starts; what the straight line misses goes into the target, first as if it
 /// stood still.
-inline Lane bilirubinPart(const Step& s, Lane begin, const BileDrive& d, Lane hours) {
+inline Track bilirubinPart(const Step& s, Lane begin, const BileDrive& d, Lane hours) {
     const auto& c = s.c.bile;
     const auto change = [&](int i, Lane x) {
         const Lane half = c.excretionHalf + x, threshold = c.renalThreshold + x;
@@ -55,12 +56,11 @@ inline Lane bilirubinPart(const Step& s, Lane begin, const BileDrive& d, Lane ho
         for (int i = 1; i < 3; ++i) target[i] = out[i] + change(i, conjugated(i, out[i])) * time;
         out = chase(begin, target, w);
     }
-    return out.end;
+    return out;
 }
 
 inline Bilirubin bilirubin(const Step& s, const BileState<Lane>& y, const Liver& liver,
                            const RedCells& redCells) {
-    static_assert(bilirubinParts % 2 == 0, "the middle of a step is the end of a part");
     const auto& c = s.c.bile;
     Bilirubin out;
     out.heme = chase(y.heme, redCells.heme, s.lag.bile.heme);
@@ -73,29 +73,35 @@ inline Bilirubin bilirubin(const Step& s, const BileState<Lane>& y, const Liver&
         d.pump[i] = c.excretionMost * liver.living[i] * (1.0 - liver.cholestasis[i]);
         d.urine[i] = c.renalClearance * (1.0 + c.renalAdaptation * liver.adaptation[i]);
     }
+    const auto conjugated = [&](Lane pool, Lane free) {
+        return positive((pool - free) * c.exchange, c.emptying);
+    };
     constexpr int n = bilirubinParts;
-    Lane pool = y.bilirubin;
-    out.pool = still(pool);
+    out.pool = y.bilirubin;
+    out.conjugated = still(conjugated(y.bilirubin, d.free.start));
+    Lane mean = 0.0; // conjugated, by Simpson's rule over each part
     for (int k = 0; k < n; ++k) {
-        pool = bilirubinPart(
-            s, pool,
-            {part(d.inflow, k, n), part(d.free, k, n), part(d.pump, k, n), part(d.urine, k, n)},
+        const Track free = part(d.free, k, n);
+        const Track pool = bilirubinPart(
+            s, out.pool, {part(d.inflow, k, n), free, part(d.pump, k, n), part(d.urine, k, n)},
             s.hours * (1.0 / n));
-        if (k == n / 2 - 1) out.pool.middle = pool;
+        const Lane begun = out.conjugated.end;
+        out.pool = pool.end;
+        out.conjugated.end = conjugated(pool.end, free.end);
+        mean += (begun + 4.0 * conjugated(pool.middle, free.middle) + out.conjugated.end) *
+                (1.0 / (6 * n));
     }
-    out.pool.end = pool;
+    // The pool may run dry within a step: the middle is put where the step's mean comes out right.
+    out.conjugated.middle = 1.5 * mean - 0.25 * (out.conjugated.start + out.conjugated.end);
     Track bound;
-    for (int i = 0; i < 3; ++i) {
-        out.conjugated[i] = positive((out.pool[i] - d.free[i]) * c.exchange, c.emptying);
-        bound[i] = c.binding * out.conjugated[i] * c.deltaTime;
-    }
+    for (int i = 0; i < 3; ++i) bound[i] = c.binding * out.conjugated[i] * c.deltaTime;
     out.delta = chase(y.delta, bound, s.lag.bile.delta);
     return out;
 }
 
 inline void read(const Bilirubin& b, Lane dilution, Readings& out) {
     const Lane per = 1.0 / dilution;
-    out.level(Analyte::bilirubin) = (b.pool.end + b.delta.end) * per;
+    out.level(Analyte::bilirubin) = (b.pool + b.delta.end) * per;
     out[reading::conjugated] = (b.conjugated.end + b.delta.end) * per;
     out[reading::delta] = b.delta.end * per;
 }

@@ -6,15 +6,22 @@
 namespace cistern::body::CISTERN_UNIT {
 namespace {
 
-/// Tables of lags are kept for so many different steps: the halvings of an hour that follow a
+/// An animal's lags are kept for so many different steps: the halvings of an hour that follow a
 /// change.
 constexpr int remembered = 8;
 constexpr std::size_t rateCount = sizeof(Rates<Lane>) / sizeof(Lane);
+constexpr std::size_t weightCount = sizeof(Lag) / sizeof(Lane);
 static_assert(sizeof(Rates<Lag>) == rateCount * sizeof(Lag));
 
+/// The lags of one animal's rates for one step.
 struct Table {
     double hours;
-    Rates<Lag> lags;
+    double weights[rateCount][weightCount];
+};
+
+struct Shelf {
+    int filled, oldest;
+    Table table[remembered];
 };
 
 struct Block {
@@ -22,17 +29,10 @@ struct Block {
     State<Lane> state;
     Drives drives;
     Lane hours;
-    Rates<Lag> mixed; ///< of lanes that step differently
-    Lane mixedHours;  ///< the step of each lane that `mixed` was filled for
+    Rates<Lag> lags;
     Readings readings;
-    int tables, oldest;
-    Table table[remembered];
+    Shelf shelf[CISTERN_LANES];
 };
-
-/// Copies one lane of an array of lanes from another.
-void copyLane(Lane* to, const Lane* from, int count, int lane) {
-    for (int i = 0; i < count; ++i) to[i].set(lane, from[i][lane]);
-}
 
 template<class To>
 Lane* lanesOf(To& whole) {
@@ -58,9 +58,8 @@ void load(void* memory, int lane, const Constants<double>& constants, const Stat
     for (int i = 0; i < constantCount; ++i)
         lanesOf(b.constants)[i].set(lane, doublesOf(constants)[i]);
     for (int i = 0; i < stateCount; ++i) lanesOf(b.state)[i].set(lane, doublesOf(state)[i]);
-    b.mixedHours.set(lane, -1);
-    b.tables = 0;
-    b.oldest = 0;
+    b.shelf[lane].filled = b.shelf[lane].oldest = 0;
+    b.hours.set(lane, -1);
 }
 
 void drive(void* memory, int lane, const double* values) {
@@ -68,40 +67,44 @@ void drive(void* memory, int lane, const double* values) {
     for (int i = 0; i < driveCount; ++i) b.drives.value[i].set(lane, values[i]);
 }
 
-const Rates<Lag>& lagsFor(Block& b, double hours) {
-    for (int i = 0; i < b.tables; ++i)
-        if (b.table[i].hours == hours) return b.table[i].lags;
-    const int slot = b.tables < remembered ? b.tables++ : b.oldest;
-    if (b.tables == remembered) b.oldest = (b.oldest + 1) % remembered;
-    b.table[slot].hours = hours;
-    const Lane* rates = lanesOf(b.constants.rate);
-    Lag* lags = reinterpret_cast<Lag*>(&b.table[slot].lags);
-    for (std::size_t i = 0; i < rateCount; ++i) lags[i] = lag(rates[i] * hours);
-    return b.table[slot].lags;
+/// Works a table out, as many rates side by side as there are lanes.
+void fill(Table& table, const Lane* rates, int lane, double hours) {
+    table.hours = hours;
+    for (std::size_t first = 0; first < rateCount; first += CISTERN_LANES) {
+        const std::size_t left = rateCount - first;
+        const int count = left < CISTERN_LANES ? static_cast<int>(left) : CISTERN_LANES;
+        Lane some = 0.0;
+        for (int i = 0; i < count; ++i) some.set(i, rates[first + i][lane]);
+        const Lag lags = lag(some * hours);
+        for (int i = 0; i < count; ++i)
+            for (std::size_t w = 0; w < weightCount; ++w)
+                table.weights[first + i][w] = reinterpret_cast<const Lane*>(&lags)[w][i];
+    }
 }
 
-/// The lags of every lane's step: a table as it is where all lanes step alike, else their columns.
-const Rates<Lag>& lagsNow(Block& b) {
-    bool alike = true;
-    for (int lane = 1; lane < CISTERN_LANES; ++lane) alike = alike && b.hours[lane] == b.hours[0];
-    if (alike) return lagsFor(b, b.hours[0]);
-    for (int lane = 0; lane < CISTERN_LANES; ++lane) {
-        const double hours = b.hours[lane];
-        if (b.mixedHours[lane] == hours) continue;
-        copyLane(lanesOf(b.mixed), reinterpret_cast<const Lane*>(&lagsFor(b, hours)),
-                 sizeof(Rates<Lag>) / sizeof(Lane), lane);
-        b.mixedHours.set(lane, hours);
-    }
-    return b.mixed;
+const Table& tableFor(Block& b, int lane, double hours) {
+    Shelf& shelf = b.shelf[lane];
+    for (int i = 0; i < shelf.filled; ++i)
+        if (shelf.table[i].hours == hours) return shelf.table[i];
+    const bool full = shelf.filled == remembered;
+    Table& table = shelf.table[full ? shelf.oldest : shelf.filled++];
+    if (full) shelf.oldest = (shelf.oldest + 1) % remembered;
+    fill(table, lanesOf(b.constants.rate), lane, hours);
+    return table;
 }
 
 void pace(void* memory, int lane, double hours) {
-    blockOf(memory).hours.set(lane, hours);
+    Block& b = blockOf(memory);
+    if (b.hours[lane] == hours) return;
+    b.hours.set(lane, hours);
+    const double* weights = &tableFor(b, lane, hours).weights[0][0];
+    Lane* lags = lanesOf(b.lags);
+    for (std::size_t i = 0; i < rateCount * weightCount; ++i) lags[i].set(lane, weights[i]);
 }
 
 void step(void* memory, Parts parts, bool reading) {
     Block& b = blockOf(memory);
-    advance({b.constants, b.drives, lagsNow(b), b.hours}, b.state, parts,
+    advance({b.constants, b.drives, b.lags, b.hours}, b.state, parts,
             reading ? &b.readings : nullptr);
 }
 

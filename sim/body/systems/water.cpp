@@ -8,7 +8,7 @@ void eachParameter(WaterParameters& p, const Visit& visit) {
     water("total", "L/kg", p.total, 0.3, 0.9);
     water("extracellular", "L/kg", p.extracellular, 0.1, 0.5);
     water("sodium", "mmol/L", p.sodium, 100, 200);
-    water("isotonic share of loss", "1", p.isotonicShare, 0, 1);
+    water("isotonic share of loss", "1", p.isotonicShare, 0.05, 1);
     water("lag of intake", "h", p.lag, 0.5, 200);
     water("water held by aldosterone", "L/kg", p.waterOfAldosterone, 0, 0.15);
     water("salt held by aldosterone", "1", p.saltOfAldosterone, 0, 0.6);
