@@ -203,6 +203,7 @@ void addSugar(std::vector<Check>& list) {
                             Basis::independent, rand_, "a fifth of health"});
             continue;
         }
+        // How strong and how long was chosen after the first results: the source tells neither.
         list.push_back({"cat, fright of 40 % for two hours: glucose rises by", "4 on arrival", 2, 6,
                         "mmol/L", fright(0.4, 2).first, Basis::fitted, rand_, "half either way"});
         list.push_back({"cat, greatest fright of an hour: glucose rises by", "up to 10", 5, 11,

@@ -118,8 +118,9 @@ std::string page() {
         for (int i = 0; i < 3; ++i) whole.of[i] += tally.of[i], whole.met[i] += tally.met[i];
         tables += std::string("\n## ") + group.name + "\n\n```text\n";
         for (const Check& c : checks) {
-            tables += std::string(c.met() ? "agree" : "MISS ") + "  " +
-                      cistern::base::padRight(word(c.basis), 11) + "  " + c.what + "\n";
+            tables += paragraph(std::string(c.met() ? "agree" : "MISS ") + "  " +
+                                    cistern::base::padRight(word(c.basis), 11) + "  ",
+                                c.what);
             tables += paragraph("       ", compared(c));
             tables +=
                 paragraph("       ", "Tolerance: " + c.reason + ". Source: " + c.source + ".");

@@ -147,21 +147,28 @@ inline Forecast forecast(const Step& s, const WhiteCellState<Lane>& y, const Hor
     const Calls call = calls(s, y, h, straight);
     Forecast out;
     Track entering, net;
-    for (int i = 0; i < 3; ++i) {
-        const Lane t = s.hours * (0.5 * i);
-        const Flows g = flows(c, call.stimulation[i], call.release[i], stored + storedSlope * t);
-        const Lane last = lastStored + lastStoredSlope * t;
-        net[i] = g.transit * (lastBand + lastBandSlope * t) - g.stored * last -
-                 g.segmented * (stored + storedSlope * t);
-        entering[i] = g.segmented * (stored + storedSlope * t) +
-                      g.bands * (banded + bandedSlope * t) + g.stored * last;
+    for (int i = 0; i < 3; ++i) out.stored[i] = stored + storedSlope * s.hours * (0.5 * i);
+    // A second turn, for bands leave by the third power of what the store lacks.
+    for (int turn = 0; turn < 2; ++turn) {
+        for (int i = 0; i < 3; ++i) {
+            const Lane t = s.hours * (0.5 * i);
+            const Flows g = flows(c, call.stimulation[i], call.release[i], out.stored[i]);
+            const Lane last = lastStored + lastStoredSlope * t;
+            net[i] = g.transit * (lastBand + lastBandSlope * t) - g.stored * last -
+                     g.segmented * out.stored[i];
+            entering[i] = g.segmented * out.stored[i] + g.bands * (banded + bandedSlope * t) +
+                          g.stored * last;
+        }
+        out.stored = sum(stored, net, s.hours);
     }
-    out.stored = sum(stored, net, s.hours);
     out.blood = leaving(blood, entering);
     return out;
 }
 
-/// Takes a pool of even stages through a step; gives back what its last stage holds.
+/// Takes a pool of even stages through a step; gives back what its last stage holds. Into stages
+/// that a marrow without order has emptied, the front of the new cells comes smeared: while it
+/// holds less than 1e-5 x 10*9/L, its count is off by up to 5 % (at a quarter of an hour, 0.1
+/// %).
 template<int count>
 Track along(const Lane (&stage)[count], Lane (&after)[count], Track inflow, const Passage& through,
             const Track& pace, Track* whole = nullptr) {
