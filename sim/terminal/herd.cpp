@@ -265,6 +265,7 @@ struct Agreement {
         }
     }
     std::string words() const {
+        if (limits == 0) return "";
         std::string text = std::to_string(close) + " of " + std::to_string(limits) +
                            " limits lie within " + base::rounded(near, 0.01) +
                            " widths of the published ones";
