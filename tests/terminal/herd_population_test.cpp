@@ -71,14 +71,16 @@ double correlation(const std::vector<double>& a, const std::vector<double>& b) {
     return ab / std::sqrt(aa * bb);
 }
 
-std::string truthOf(const char* species, const char* animals, const std::string& analytes,
-                    const char* age = nullptr) {
+using Rows = std::vector<std::vector<std::string>>;
+
+Rows truthOf(const char* species, const char* animals, const std::string& analytes,
+             const char* age = nullptr) {
     std::vector<std::string> arguments{"herd",       species,  "--animals", animals,
                                        "--analytes", analytes, "--format",  "csv"};
     if (age) arguments.insert(arguments.end(), {"--age", age});
     const Outcome outcome = program(arguments);
     REQUIRE(outcome.code == 0);
-    return outcome.out;
+    return csv(outcome.out);
 }
 
 } // namespace
@@ -142,7 +144,7 @@ TEST_CASE("levels of a healthy herd go together as they do in animals", "[termin
                            {"albumin[g/dL]", "globulin[g/dL]", -0.3, 0.1},
                            {"ALT[U/L]", "creatinine[mg/dL]", -0.1, 0.1}};
     for (const char* species : {"dog", "cat"}) {
-        const std::string herd = truthOf(
+        const Rows herd = truthOf(
             species, "2000", "ALT,Hb,Hct,RBC,PCV,urea,creatinine,Na,Cl,albumin,globulin,Ca,TP");
         for (const Pair& pair : pairs) {
             const double r = correlation(columnOf(herd, std::string("true:") + pair.first),
@@ -170,7 +172,7 @@ public:
 private:
     static constexpr const char* all =
         "ALP,P,K,T4,albumin,globulin,protein,creatinine,lymphocytes,PCV";
-    std::string then_, grown_;
+    Rows then_, grown_;
 };
 
 } // namespace
@@ -200,7 +202,7 @@ TEST_CASE("pups of eight weeks grow bone and have little protein and few red cel
 TEST_CASE("kittens of sixty days have the blood that was counted in kittens", "[terminal]") {
     // Meyers-Wallen 1984: hematocrit 33.3 %, red cells 6.95 10*12/L, hemoglobin 9.8 g/dL, white
     // cells 20 to 24 10*9/L at 8 to 14 weeks. A twentieth for the set points of another cohort.
-    const std::string herd = truthOf("cat", "400", "Hct,RBC,Hb,WBC", "60 d");
+    const Rows herd = truthOf("cat", "400", "Hct,RBC,Hb,WBC", "60 d");
     const auto mean = [&](const char* column) { return meanOf(columnOf(herd, column)); };
     CHECK(mean("true:Hct[%]") == Approx(33.3).epsilon(0.05));
     CHECK(mean("true:RBC[10*6/uL]") == Approx(6.95).epsilon(0.05));

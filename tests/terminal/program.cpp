@@ -154,7 +154,11 @@ std::vector<std::vector<std::string>> csv(const std::string& text) {
 }
 
 std::vector<double> columnOf(const std::string& text, const std::string& head) {
-    const auto rows = csv(text);
+    return columnOf(csv(text), head);
+}
+
+std::vector<double> columnOf(const std::vector<std::vector<std::string>>& rows,
+                             const std::string& head) {
     const auto at = std::find(rows[0].begin(), rows[0].end(), head);
     INFO("column " << head);
     REQUIRE(at != rows[0].end());
