@@ -125,6 +125,8 @@ std::vector<Lever> levers(Species& s, Analyte analyte) {
         return {{&s.redCells.count, true}};
     case Analyte::MCHC:
         return {{&s.redCells.hemoglobin}};
+    case Analyte::reticulocytes: // in how long they are told from other cells
+        return {{&s.redCells.reticulocyteLife}};
     case Analyte::neutrophils:
         return {{&s.whiteCells.neutrophils}};
     case Analyte::bands:

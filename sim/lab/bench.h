@@ -52,13 +52,15 @@ struct Method {
     bool serves(body::Kind kind) const { return kind == body::Kind::dog ? dog : cat; }
 };
 
-/// Healthy middle 95 % for a species and an age span, in the model's unit.
+/// Healthy middle 95 % (or limits for decisions) for a species and an age span, in the model's
+/// unit.
 struct Interval {
     body::Kind kind{};
     body::Analyte analyte{};
     double fromAge = 0, toAge = 1e9; ///< [h]
     double low = 0, high = 0;
-    std::string source; ///< source key
+    bool decision = false; ///< limits for decisions, by judgement: not the middle 95 %
+    std::string source;    ///< source key
 };
 
 /// A test as it is asked for ("chemistry", "urine") and what it measures. Empty: this laboratory

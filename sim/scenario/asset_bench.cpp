@@ -125,6 +125,8 @@ void readIntervals(Shelf& shelf, Reader root) {
         interval.high = high.quantity(level).value_or(1);
         if (high && !(interval.low < interval.high))
             high.fault(FaultKind::wrongOrder, high.node()->text, "more than 'low'");
+        if (Reader decision = item.find("decision limit"))
+            interval.decision = decision.truth().value_or(false);
         Sourced sourced = shelf.provenance(item);
         item.noMore();
         interval.source = sourced.source;

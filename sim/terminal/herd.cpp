@@ -211,13 +211,14 @@ double percentile(const std::vector<float>& sorted, double p) {
 }
 
 /// How far the herd's limits lie from the published ones, in widths of the published interval. An
-/// interval that begins where the analyte does has no lower limit to be off from.
+/// interval that begins where the analyte does has no lower limit to be off from, and limits for
+/// decisions have neither.
 struct Off {
     std::optional<double> low, high;
 };
 
 Off offBy(double low, double high, const lab::Interval* interval) {
-    if (!interval || !(interval->high > interval->low)) return {};
+    if (!interval || interval->decision || !(interval->high > interval->low)) return {};
     const double width = interval->high - interval->low;
     Off off{std::nullopt, std::abs(high - interval->high) / width};
     if (interval->low > lab::origin(interval->analyte))
@@ -227,6 +228,13 @@ Off offBy(double low, double high, const lab::Interval* interval) {
 
 std::string shownOff(const std::optional<double>& off) {
     return off ? base::rounded(*off, 0.01) : "-";
+}
+
+/// Percentiles of rounded results would jump by whole steps of print, a third of the interval of
+/// bilirubin: the same laboratory, printing a thousand times finer.
+lesson::Knowledge unrounded(lesson::Knowledge knowledge) {
+    for (lab::Method& method : knowledge.bench.methods) method.conventional.step /= 1000;
+    return knowledge;
 }
 
 /// "2000 dogs, seed 1, healthy."
@@ -257,6 +265,7 @@ struct Agreement {
         }
     }
     std::string words() const {
+        if (limits == 0) return "";
         std::string text = std::to_string(close) + " of " + std::to_string(limits) +
                            " limits lie within " + base::rounded(near, 0.01) +
                            " widths of the published ones";
@@ -282,6 +291,7 @@ void printText(Page& page, const Herd& herd, const lab::Bench& bench, lab::Units
         const bool enough = all.size() >= fewest; // what is calculated cannot always be
         const double low = enough ? percentile(all, 0.025) : 0;
         const double high = enough ? percentile(all, 0.975) : 0;
+        const bool decision = interval && interval->decision;
         const Off off = enough ? offBy(low, high, interval) : Off{};
         const std::string name(body::name(analyte));
         agreement.add(off.low, "lower limit of " + name);
@@ -290,9 +300,11 @@ void printText(Page& page, const Herd& herd, const lab::Bench& bench, lab::Units
                         enough ? put(percentile(all, 0.5)) : "-",
                         enough ? put(low) + " - " + put(high) : "too few",
                         interval ? put(interval->low) + " - " + put(interval->high) : "none",
-                        shownOff(off.low), shownOff(off.high)});
+                        decision ? "decision" : shownOff(off.low),
+                        decision ? "limit" : shownOff(off.high)});
     }
-    page.paragraph(described(herd) + (herd.tests.empty() ? " True levels:" : " Measured results:"));
+    page.paragraph(described(herd) +
+                   (herd.tests.empty() ? " True levels:" : " Measured results, unrounded:"));
     page.blank();
     page.table({{"analyte", false},
                 {"unit", false},
@@ -305,7 +317,8 @@ void printText(Page& page, const Herd& herd, const lab::Bench& bench, lab::Units
     page.blank();
     page.paragraph("Off: how far the lower and the upper limit lie from the published ones, in "
                    "widths of the published interval; of one that begins at nothing only the "
-                   "upper limit counts. " +
+                   "upper limit counts, and a decision limit parts the sound from the sick by "
+                   "judgement, not the middle 95 % of the sound. " +
                    agreement.words() +
                    (herd.tests.empty() ? " True levels lack day-to-day wobble and the analyzer's "
                                          "error, which published intervals hold; --measured adds "
@@ -332,7 +345,7 @@ int look(World& world, const Wanted& wanted) {
                          " animals; --format csv shows fewer one by one.");
     std::vector<std::vector<float>> levels(herd.analytes.size());
     for (std::vector<float>& one : levels) one.reserve(herd.animals);
-    eachMember(world, herd, assets.knowledge, [&](const report::Member& one) {
+    eachMember(world, herd, unrounded(assets.knowledge), [&](const report::Member& one) {
         for (std::size_t i = 0; i < herd.analytes.size(); ++i) {
             if (herd.tests.empty())
                 levels[i].push_back(static_cast<float>(one.truth.level(herd.analytes[i])));
@@ -362,15 +375,16 @@ Job declareHerd(CLI::App& app) {
     option("--age", wanted->age, "One age for all; left out: grown, 2 to 8 y.", "TIME");
     option("--analytes", wanted->analytes, "Only these, such as ALT,CK; left out: all.", "A,B");
     app.add_flag("--measured", wanted->measured,
-                 "Text shows results as the laboratory prints them, not the true levels.");
+                 "Text shows the laboratory's results, unrounded, not the true levels.");
     option("--seed", wanted->seed, "Another herd, by number; 1 if left out.", "N");
     option("--units", wanted->units, "conventional (left out) or si.", "NAME");
     option("--format", wanted->format, "text (left out) or csv, a row an animal.", "NAME");
     app.footer(
         "For example: cistern herd cat --insult \"hepatocyte necrosis\" --severity \"10 %\". "
         "Text shows the median and the middle 95 % of every level beside the published interval of "
-        "grown animals, and how far their limits lie apart. The csv holds true levels and results "
-        "of each animal.");
+        "that age, and how far their limits lie apart in widths of it; with --measured day-to-day "
+        "wobble and the analyzer's error are in them, as in the published ones. The csv holds true "
+        "levels and results, as printed, of each animal.");
     return [wanted](World& world) { return look(world, *wanted); };
 }
 

@@ -107,6 +107,17 @@ TEST_CASE("both species have an interval for every analyte of a test, at every a
     }
 }
 
+TEST_CASE("limits for decisions are told from the middle 95 % of the healthy", "[scenario]") {
+    const auto& bench = test::assets().knowledge.bench;
+    for (const lab::Interval& one : bench.intervals) {
+        INFO(name(one.kind) << " " << name(one.analyte));
+        // IRIS 2019 stages by it; the healthy lie below 0.2. Of toxic change none is expected.
+        const bool judged =
+            one.analyte == body::Analyte::UPC || one.analyte == body::Analyte::toxic;
+        CHECK(one.decision == judged);
+    }
+}
+
 TEST_CASE("a method may be for one species alone", "[scenario]") {
     const auto& bench = test::assets().knowledge.bench;
     using Analytes = std::vector<body::Analyte>;
@@ -162,6 +173,7 @@ TEST_CASE("broken assets are refused with the place and the kind of the fault", 
         {"methods/chemistry.yaml", "calculated: true", "calculated: yes", FaultKind::notABoolean},
         {"methods/chemistry.yaml", "unit: mg/dL", "unit: mg/dl/s", FaultKind::unknownUnit},
         {"methods/chemistry.yaml", "unit: mg/dL", "unit: mg/kg", FaultKind::wrongDimension},
+        {"intervals/dog.yaml", "decision limit: true", "decision limit: 1", FaultKind::notABoolean},
         {"tests.yaml", "analytes: [ALT", "analytes: [ALTT", FaultKind::unknownName},
         {"tests.yaml", "test: urine", "test: chemistry", FaultKind::duplicateKey},
         {"findings.yaml", "unit: Cel", "unit: degrees", FaultKind::unknownUnit},

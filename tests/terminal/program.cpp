@@ -153,4 +153,19 @@ std::vector<std::vector<std::string>> csv(const std::string& text) {
     return rows;
 }
 
+std::vector<double> columnOf(const std::string& text, const std::string& head) {
+    return columnOf(csv(text), head);
+}
+
+std::vector<double> columnOf(const std::vector<std::vector<std::string>>& rows,
+                             const std::string& head) {
+    const auto at = std::find(rows[0].begin(), rows[0].end(), head);
+    INFO("column " << head);
+    REQUIRE(at != rows[0].end());
+    std::vector<double> values;
+    for (std::size_t i = 1; i < rows.size(); ++i)
+        values.push_back(std::stod(rows[i][static_cast<std::size_t>(at - rows[0].begin())]));
+    return values;
+}
+
 } // namespace cistern::test

@@ -50,4 +50,10 @@ std::string tooWide(const std::string& text);
 /// An RFC 4180 text taken apart: a row a line. Fails the test if a line end or quote is wrong.
 std::vector<std::vector<std::string>> csv(const std::string& text);
 
+/// The numbers under a heading of such a text, or of its rows. Fails the test if there is no such
+/// column.
+std::vector<double> columnOf(const std::string& text, const std::string& head);
+std::vector<double> columnOf(const std::vector<std::vector<std::string>>& rows,
+                             const std::string& head);
+
 } // namespace cistern::test
