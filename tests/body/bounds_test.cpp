@@ -60,3 +60,25 @@ TEST_CASE("All insults together, each at its greatest, are survived by the equat
         CHECK(within(course(animal, all, every(1, 800))));
     }
 }
+
+// Nothing is lost by urine for a year: what gathers must still be what a body can have. Chloride
+// closes the balance of charge and is the first to be used up.
+TEST_CASE("A block of all urine for a year leaves every reading above nothing", "[body]") {
+    for (Kind kind : {Kind::dog, Kind::cat}) {
+        const Individual animal = adult(kind);
+        std::vector<Window> all;
+        for (const InsultKind& insult : known().insults)
+            if (insult.name == "urinary obstruction" || insult.name == "hypoadrenocorticism" ||
+                insult.name == "diabetes mellitus")
+                for (const Window& w : windows({&insult, insult.most, 0, 8766}, animal.own))
+                    all.push_back(w);
+        const Course c = course(animal, all, every(24, 8766));
+        CAPTURE(name(kind));
+        CHECK(all.size() >= 3);
+        CHECK(within(c));
+        CHECK(c.column(reading::analyte + static_cast<int>(Analyte::Cl)).minCoeff() > 50); // mmol/L
+        CHECK(c.column(reading::analyte + static_cast<int>(Analyte::K)).maxCoeff() < 40);  // mmol/L
+        CHECK(c.column(reading::analyte + static_cast<int>(Analyte::UPC)).maxCoeff() <
+              1); // healthy filters
+    }
+}

@@ -9,6 +9,10 @@ namespace {
 /// dilute urine lies.
 constexpr double soluteLoad = 0.6, dilution = 0.008;
 constexpr double creatinineMass = 113.12; // g/mol
+/// Share of the healthy clearance that no kidney does.
+constexpr double gut = 0.005;
+/// Most that uremia adds to the acids [mmol/L].
+constexpr double mostUremic = 25;
 } // namespace
 
 Fluids::Fluids(const Species& s)
@@ -69,8 +73,8 @@ void Fluids::nowWater(const Vector& y, Now& n) const {
 void Fluids::nowKidney(const Vector& y, const Drives& d, Now& n) const {
     const double fill2 = n.filled * n.filled, fill4 = fill2 * fill2;
     n.perfusion = 2 * fill4 / (1 + fill4);
-    n.filtration = kidney.filtration * n.share * y[at::hyperfiltration] * n.perfusion *
-                   y[at::outflow] * n.root4;
+    n.filtration = kidney.filtration * (gut + (1 - gut) * n.share * y[at::hyperfiltration] *
+                                                  n.perfusion * y[at::outflow] * n.root4);
     n.clearance = n.filtration / y[at::water];
     const double dry = (1 - n.filled) * perNeedSpan;
     n.need = needAtRest + (1 - needAtRest) * dry / std::sqrt(1 + dry * dry) -
@@ -80,6 +84,9 @@ void Fluids::nowKidney(const Vector& y, const Drives& d, Now& n) const {
     const double bend = saved / (saved > 0 ? 0.7 : 0.4);
     n.cleared = ureaClearance * (1 - saved / std::sqrt(1 + bend * bend));
     n.creatinine = y[at::creatinine] / y[at::water];
+    const double lost = std::max(0.0, 1 - n.filtration * perFiltration);
+    n.creatinineMade =
+        creatinineMade * y[at::muscleMass] * (1 - kidney.uremicFall * lost * lost * lost);
     n.spilled = n.filtration * positive(y[at::glucose] - threshold, kidney.thresholdWidth);
     n.proteinLost = proteinMade * (1 + kidney.urineProteinOfCortisol * n.half) +
                     1000 * d[Drive::kidneyProteinLoss] * n.albumin * perAlbumin;
@@ -110,10 +117,7 @@ void Fluids::rates(const Vector& y, const Drives& d, const Now& n, Vector& dy) c
     dy[at::muscleMass] =
         rate.muscleMass * (1 - 2 * steroid.muscleLoss * n.half - y[at::muscleMass]);
 
-    const double lost = std::max(0.0, 1 - n.filtration * perFiltration);
-    dy[at::creatinine] =
-        creatinineMade * y[at::muscleMass] * (1 - kidney.uremicFall * lost * lost * lost) -
-        n.clearance * y[at::creatinine];
+    dy[at::creatinine] = n.creatinineMade - n.clearance * y[at::creatinine];
     dy[at::urea] = kidney.ureaProduction * y[at::intake] * n.made * std::sqrt(n.root4) -
                    n.cleared * n.clearance * y[at::urea];
     dy[at::sdma] = sdmaMade - n.clearance * y[at::sdma];
@@ -126,7 +130,7 @@ void Fluids::saltRates(const Vector& y, const Drives& d, const Now& n, Vector& d
     const double dry = water.total / y[at::water];
     const double potassium = y[at::potassium] * dry / potassiumAmount;
     const double passing = g * (1 + salt.potassiumHalf) / (g + salt.potassiumHalf) *
-                           std::sqrt(y[at::outflow]) *
+                           std::sqrt(gut + (1 - gut) * y[at::outflow]) *
                            (salt.potassiumFloor + (1 - salt.potassiumFloor) * n.held);
     dy[at::potassium] =
         salt.potassiumIntake * (0.75 + 0.25 * food - potassium * potassium * potassium * passing);
@@ -134,7 +138,8 @@ void Fluids::saltRates(const Vector& y, const Drives& d, const Now& n, Vector& d
     const double phosphate = y[at::phosphate] * dry / phosphateAmount;
     dy[at::phosphate] = phosphateIntake * (0.8 + 0.2 * food) -
                         n.filtration * y[at::phosphateExcreted] * salt.phosphate * phosphate;
-    const double over = phosphate / (1 + salt.phosphateOfThyroxine * (y[at::effect] - 1));
+    const double over = phosphate / (1 + salt.phosphateOfThyroxine * (y[at::effect] - 1) +
+                                     salt.phosphateOfAldosterone * (1 - n.held));
     const double over3 = over * over * over, over6 = over3 * over3;
     const double wanted =
         salt.phosphateMost * over6 / (over6 + salt.phosphateMost / salt.phosphateExcreted - 1);
@@ -165,7 +170,8 @@ Fluids::Levels Fluids::levels(const Vector& y, const Now& n) const {
     out.phosphate = y[at::phosphate] / (salt.phosphateSpace * hydration);
 
     const double uremia = n.creatinine / kidney.creatinine - 1;
-    const double acids = salt.uremicAcid * onset(uremia, 0.2) +
+    const double uremic = salt.uremicAcid * onset(uremia, 0.2);
+    const double acids = uremic * mostUremic / (uremic + mostUremic) +
                          salt.lactate * onset(1 - n.perfusion, 0.1) +
                          salt.ketones * onset(0.15 - n.sensitivity, 0.05) / 0.15;
     out.tco2 = 4 + positive(salt.tco2 - acids - salt.tco2OfAldosterone * unheld - 4, 2);
@@ -179,7 +185,7 @@ Fluids::Levels Fluids::levels(const Vector& y, const Now& n) const {
 
     out.gravity = gravity(y, n);
     out.kidneyLeak = n.proteinLost / proteinMade;
-    out.proteinRatio = n.proteinLost / (n.filtration * n.creatinine * creatinineMass / 1000);
+    out.proteinRatio = n.proteinLost / (n.creatinineMade * creatinineMass / 1000);
     return out;
 }
 

@@ -69,7 +69,7 @@ void Ode::readTissues(const State& y, const Now& n, const Blood::Levels& blood,
     set(Tissue::heart, y[at::heart], n.heartFlow / (y[at::heart] * organs_.heartShed));
     set(Tissue::kidney, n.share * std::min(n.perfusion, 1.0) * y[at::outflow], fluids.kidneyLeak);
     set(Tissue::pancreas, y[at::acini], 1 + y[at::acinarLeak]);
-    set(Tissue::bone, 1, 1 + y[at::growth]);
+    set(Tissue::bone, 1, solutes.boneLeak);
     set(Tissue::gut, y[at::gut],
         1 + drives_[Drive::gutProteinLoss] / plan_.animal.own.digestion.healthyLoss);
     set(Tissue::redCells, blood.redWork, blood.redLeak);

@@ -144,6 +144,7 @@ void Organs::liverRates(const Vector& y, const Drives& d, const Now& n, Vector& 
         d[Drive::liverLeak] +
         (liver.obstructionLeak * y[at::ducts] + liver.canalicularLeak * canalicular) * n.calm +
         steroid.leakGain * y[at::steroidFast] * y[at::steroidFast] +
+        steroid.slowLeakGain * y[at::steroidSlow] * y[at::steroidSlow] +
         phenobarbital.leakGain * y[at::phenobarbital] +
         hormone.liverLeakOfThyroxine * onset(y[at::effect] - 1, 0.1);
     dy[at::leak] = rate.leak * (called - y[at::leak]);

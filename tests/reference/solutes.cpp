@@ -142,6 +142,10 @@ void Solutes::rates(const Vector& y, const Drives& d, const Now& n, Vector& dy) 
     sugarRates(y, d, n, dy);
 }
 
+double Solutes::boneShed(const Vector& y) const {
+    return (1 + y[at::growth]) * (1 + p.bone.turnoverOfThyroxine * onset(y[at::effect] - 1, 0.1));
+}
+
 Solutes::Inflow Solutes::inflow(const Vector& y, const Drives& d, const Now& n) const {
     Inflow in{};
     const double hemolyzed = d[Drive::hemolysis] * n.cells;
@@ -177,7 +181,7 @@ Solutes::Inflow Solutes::inflow(const Vector& y, const Drives& d, const Now& n) 
                  p.steroid.ggtGain * y[at::steroidFast] * y[at::steroidMiddle],
              1 + liver.ggtWashGain * y[at::ggtResponse]);
     const auto bone = static_cast<std::size_t>(Which::boneALP);
-    in[bone] = p.pool[bone].setPoint * pool[bone].out * (1 + y[at::growth]);
+    in[bone] = p.pool[bone].setPoint * pool[bone].out * boneShed(y);
     return in;
 }
 
@@ -308,6 +312,7 @@ Solutes::Levels Solutes::levels(const Vector& y, const Drives& d, const Now& n) 
     out.liverLeak = (y[at::living] * (alt.living + alt.leaking * y[at::leak]) +
                      alt.cytosol * n.flowC + alt.mitochondria * n.flowM) /
                     (y[at::living] * alt.living);
+    out.boneLeak = boneShed(y);
     const auto ggt = static_cast<std::size_t>(Which::GGT);
     out.ductLeak = in[ggt] / (y[at::living] * pool[ggt].living);
 

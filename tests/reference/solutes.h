@@ -15,7 +15,7 @@ public:
 
     struct Levels {
         std::array<double, cistern::body::poolCount> enzyme, release;
-        double liverLeak, ductLeak;
+        double liverLeak, ductLeak, boneLeak;
         double conjugated, delta, bilirubin;
         double crp, saa, fibrinogen, pt, aptt, cholesterol, triglycerides;
     };
@@ -49,6 +49,7 @@ private:
     void setBile();
     TwoPools twoPools(double level, double halfLife, double share, double crossing) const;
     using Inflow = std::array<double, cistern::body::poolCount>;
+    double boneShed(const Vector& y) const;
     Inflow inflow(const Vector& y, const Drives& d, const Now& n) const;
     void enzymeRates(const Vector& y, const Drives& d, const Now& n, Vector& dy) const;
     double conjugated(const Vector& y) const;

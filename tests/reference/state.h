@@ -155,7 +155,8 @@ struct Now {
     double cells, lacking, hemoglobin, drive, aged, broken, lack, heme;
     double replaced; ///< volume that dying cells leave to plasma [L/kg/h]
     // kidney
-    double share, filtration, clearance, perfusion, need, cleared, creatinine, spilled;
+    double share, filtration, clearance, perfusion, need, cleared, creatinine, creatinineMade,
+        spilled;
     double proteinLost; ///< in urine [mg/kg/h]
     // protein and sugar
     double albumin, globulin, sensitivity;

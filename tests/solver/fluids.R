@@ -24,6 +24,8 @@ water <- function(a, y, d, x) {
            w$sodium * (w$`isotonic share of loss` * loss + bled)))
 }
 
+gut <- 0.005 # share of the healthy clearance that no kidney does
+
 set_nephrons <- function(p) list()
 
 rest_nephrons <- function(a) list(nephrons = 1, stunned = 0, hyper = 1, outflow = 1)
@@ -58,7 +60,8 @@ kidney <- function(a, y, d, x) {
   steroid <- a$p$steroid
   fill <- x$red_cells$filling
   perfusion <- 2 * fill^4 / (1 + fill^4)
-  filtration <- k$filtration * x$nephrons$able * y$hyper * perfusion * y$outflow * y$effect^(1 / 4)
+  filtration <- k$filtration *
+    (gut + (1 - gut) * x$nephrons$able * y$hyper * perfusion * y$outflow * y$effect^(1 / 4))
   dry <- (1 - fill) / k$`plasma fall for full need`
   need <- a$kidney$need + (1 - a$kidney$need) * dry / sqrt(1 + dry^2) -
     steroid$`fall of urine need` * y$excess
@@ -67,15 +70,15 @@ kidney <- function(a, y, d, x) {
   urea_cleared <- a$kidney$urea_share * (1 - saved / sqrt(1 + (saved / span)^2))
   short <- max(0, 1 - filtration / k$filtration)
   level <- function(amount) amount / y$water
+  made <- k$filtration * k$creatinine * y$mass * (1 - k$`uremic fall of production` * short^3)
   fed <- 1 - (1 - k$`urea made in fasting`) * d$`food missing`
   list(filtration = filtration, g = filtration / k$filtration, perfusion = perfusion, need = need,
-       urea_cleared = urea_cleared, creatinine = level(y$creatinine), urea = level(y$urea),
+       urea_cleared = urea_cleared, creatinine_made = made, creatinine = level(y$creatinine), urea = level(y$urea),
        sdma = k$`SDMA without filtration` * k$SDMA + level(y$sdma),
        spilled = filtration *
          positive(y$glucose - a$p$sugar$`renal threshold`, k$`half splay of glucose`),
        change = list(
-         creatinine = k$filtration * k$creatinine * y$mass *
-           (1 - k$`uremic fall of production` * short^3) - filtration * level(y$creatinine),
+         creatinine = made - filtration * level(y$creatinine),
          urea = k$`urea production` * y$intake * x$liver$made * y$effect^(1 / 8) -
            urea_cleared * filtration * level(y$urea),
          sdma = (1 - k$`SDMA without filtration`) * k$SDMA * k$filtration -
@@ -99,14 +102,15 @@ urine_gravity <- function(a, y, x) {
   k$`urine gravity plain` + span * able * max(r$need, -1)
 }
 
-# Protein over creatinine in urine, mg for mg: what a healthy kidney lets through, and what is lost.
+# Protein over the creatinine that is made, mg for mg: what a healthy kidney lets through, and what
+# is lost.
 urine_protein <- function(a, y, d, x) {
   k <- a$p$kidney
   per_mg <- 0.11312 # mg/umol of creatinine
   healthy <- k$`urine protein` * k$filtration * k$creatinine * per_mg
   lost <- 1000 * d$`kidney protein loss` * x$protein$albumin / a$p$protein$albumin
   (healthy * (1 + k$`urine protein of cortisol` * x$hormones$slow) + lost) /
-    (x$kidney$filtration * x$kidney$creatinine * per_mg)
+    (x$kidney$creatinine_made * per_mg)
 }
 
 set_salts <- function(p) list()
@@ -126,10 +130,11 @@ salts <- function(a, y, d, x) {
   g <- x$kidney$g
   half <- s$`filtration at half potassium`
   floor <- s$`potassium excreted without aldosterone`
-  excretion <- g * (1 + half) / (g + half) * sqrt(y$outflow) *
+  excretion <- g * (1 + half) / (g + half) * sqrt(gut + (1 - gut) * y$outflow) *
     (floor + (1 - floor) * x$hormones$held)
   over <- (phosphate / s$phosphate /
-             (1 + s$`phosphate of thyroxine` * (y$effect - 1)))^6
+             (1 + s$`phosphate of thyroxine` * (y$effect - 1) +
+                s$`phosphate held without aldosterone` * (1 - x$hormones$held)))^6
   wanted <- s$`phosphate excreted most` * over /
     (over + s$`phosphate excreted most` / s$`phosphate excreted` - 1)
   list(potassium = potassium, phosphate = phosphate,
@@ -147,7 +152,8 @@ balance <- function(a, y, x) {
   w <- a$p$water
   unheld <- 1 - x$hormones$held
   uremia <- x$kidney$creatinine / a$p$kidney$creatinine - 1
-  acids <- s$`uremic acid` * onset(uremia, 0.2) + s$lactate * onset(1 - x$kidney$perfusion, 0.1) +
+  uremic <- s$`uremic acid` * onset(uremia, 0.2) # bends towards 25 mmol/L
+  acids <- uremic / (1 + uremic / 25) + s$lactate * onset(1 - x$kidney$perfusion, 0.1) +
     s$ketones * onset(0.15 - x$sugar$sensitivity, 0.05) / 0.15
   sodium <- (a$water$cell_salt + y$salt) / y$water -
     s$`sodium of glucose` * (y$glucose - a$p$sugar$glucose)

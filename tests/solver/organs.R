@@ -61,7 +61,8 @@ liver <- function(a, y, d, x) {
   room <- 1 - l$`portal share of growth` * d$shunt - v - y$scar
   poisoned <- 1 - exp(-l$`cholestasis after necrosis` * y$dying_mito)
   dose <- d$`steroid dose` + d$`own steroid`
-  called <- d$`liver leak` + steroid$`leak gain` * y$steroid_fast^2 + pheno$`leak gain` * y$pheno +
+  called <- d$`liver leak` + steroid$`leak gain` * y$steroid_fast^2 +
+    steroid$`slow leak gain` * y$steroid_slow^2 + pheno$`leak gain` * y$pheno +
     calm * (l$`leak in obstruction` * y$ducts + l$`leak in canalicular cholestasis` * cells) +
     a$p$hormones$`liver leak of thyroxine` * onset(y$effect - 1, 0.1)
   membrane <- l$`response of membrane enzymes`

@@ -60,7 +60,8 @@ enzymes <- function(a, y, d, x) {
                1 + l$`GGT content gain` * y$ggt * x$liver$calm +
                  steroid$`GGT gain` * y$steroid_fast * y$steroid_middle)
   inflow[membrane] <- content * (k$living[membrane] * v * washed + dying[membrane])
-  inflow["bone ALP"] <- k$bone * (1 + y$growth)
+  inflow["bone ALP"] <- k$bone * (1 + y$growth) *
+    (1 + a$p$bone$`turnover of thyroxine` * onset(y$effect - 1, 0.1))
   cleared <- 1 - k$renal + k$renal * x$kidney$g
   list(level = setNames(y$enzyme / x$red_cells$filling, pool_names),
        change = list(growth = -y$growth / a$p$bone$`growth lag`,

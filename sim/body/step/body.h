@@ -39,7 +39,7 @@ inline void advance(const Step& s, State<Lane>& y, Parts parts, Readings* out) {
         read(s, kidneys, filters, waters, *out);
     }
     if (has(parts, Part::enzymes)) {
-        const Sources from{livers, muscles, gut, blood};
+        const Sources from{livers, muscles, gut, blood, signals};
         const Enzymes e = enzymes(s, y.enzymes, from, kidneys);
         e.end(y.enzymes);
         if (out) read(s, e, from, *out);
@@ -61,7 +61,7 @@ inline void advance(const Step& s, State<Lane>& y, Parts parts, Readings* out) {
         proteins.end(y.protein);
         if (out) {
             read(s, proteins, blood, *out);
-            readUrineProtein(s, kidneys, signals, waters, out->level(Analyte::albumin), *out);
+            readUrineProtein(s, kidneys, signals, out->level(Analyte::albumin), *out);
         }
     }
     if (has(parts, Part::sugar)) {

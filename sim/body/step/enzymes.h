@@ -13,7 +13,7 @@ namespace cistern::body::CISTERN_UNIT {
 // level' = rate (held - cleared level / filling) - bleeding x share in plasma x level, with
 // cleared = 1 - renal + renal x filtration for what the kidney clears. Read out, level / filling:
 // what is dissolved concentrates as plasma shrinks.
-// growth' = -growth / lag: bone ALP of the young.
+// growth' = -growth / lag: bone ALP of the young; turnover of bone rises with thyroxine's effect.
 
 /// Plasma enzymes over one step.
 struct Enzymes {
@@ -33,6 +33,7 @@ struct Sources {
     const Muscle& muscle;
     const Digestion& digestion;
     const RedCells& redCells;
+    const Hormones& hormones;
 };
 
 /// Enzymes free in the cell: living cells leak them, dying cells lose them, mitochondria late.
@@ -45,6 +46,11 @@ inline Lane soluble(const EnzymeGain<Lane>& g, const Sources& from, int i) {
 
 inline Lane acinar(const EnzymeGain<Lane>& g, const Digestion& d, int i) {
     return g.other + d.acini[i] * (g.acini + g.acinarLeak * d.acinarLeak[i]);
+}
+
+/// What bone sheds over what a grown animal's does.
+inline Lane boneShed(const Step& s, Lane growth, Lane effect) {
+    return (1.0 + growth) * (1.0 + s.c.enzymes.boneOfThyroxine * onset(effect - 1.0, 0.1));
 }
 
 inline void release(const Step& s, const Sources& from, Enzymes& out) {
@@ -62,7 +68,7 @@ inline void release(const Step& s, const Sources& from, Enzymes& out) {
                             gain(pool).heart * from.muscle.heartFlow[i];
         for (Pool pool : {Pool::lipase, Pool::amylase, Pool::TLI})
             held(pool)[i] = acinar(gain(pool), from.digestion, i);
-        held(Pool::boneALP)[i] = c.boneLevel * (1.0 + out.growth[i]);
+        held(Pool::boneALP)[i] = c.boneLevel * boneShed(s, out.growth[i], from.hormones.effect[i]);
 
         const Lane calm = 1.0 - s.c.liver.adaptationLeak * liver.adaptation[i];
         const Lane alp = liver.alpResponse[i], ggt = liver.ggtResponse[i];
@@ -125,7 +131,7 @@ inline void read(const Step& s, const Enzymes& e, const Sources& from, Readings&
                            gain(Pool::ALT).heart * from.muscle.heartFlow.end;
     out.leak(Tissue::liver) = fromLiver / (living * gain(Pool::ALT).living);
     out.leak(Tissue::bileDucts) = held(Pool::GGT) / (living * gain(Pool::GGT).living);
-    out.leak(Tissue::bone) = 1.0 + e.growth.end;
+    out.leak(Tissue::bone) = boneShed(s, e.growth.end, from.hormones.effect.end);
     for (int p = 0; p < poolCount; ++p) {
         out[reading::pool + p] = e.level[p].end * per;
         out[reading::release + p] = e.held[p].end * c.gain[p].clearance;

@@ -4,8 +4,9 @@
 
 namespace cistern::body::CISTERN_UNIT {
 
-// filtration = G0 nephrons (1 - stunned) hyperfiltration perfusion outflow effect^(1/4), with
-// effect of thyroxine and perfusion = 2 p^4 / (1 + p^4) of the filling p of the vessels.
+// filtration = G0 (e + (1 - e) nephrons (1 - stunned) hyperfiltration perfusion outflow
+//     effect^(1/4)), with effect of thyroxine and perfusion = 2 p^4 / (1 + p^4) of the filling p of
+//     the vessels; e is what the gut clears where no kidney does.
 // need (to keep water): healthy + (1 - healthy) d / sqrt(1 + d^2) - cortisol, d = (1 - p) / span.
 // creatinine' = made x muscle (1 - fall (1 - share)^3) - filtration creatinine / water
 // urea' = made x intake x liver effect^(1/8) - cleared(need) filtration urea / water
@@ -13,12 +14,17 @@ namespace cistern::body::CISTERN_UNIT {
 // muscleMass' = (1 - 2 loss x / (1 + x) - muscleMass) / lag, x = excess of cortisol.
 // Specific gravity: see urineGravity(). Protein in urine: see urineProtein().
 
+/// Share of the healthy clearance that is left without a kidney: the gut's, whose bacteria break
+/// down what it takes. (Half of what Jones & Burnett 1974 tell of man, from memory.)
+inline constexpr double elsewhere = 0.005;
+
 /// Filtration, and what is filtered, over one step.
 struct Kidney {
-    Track perfusion;  ///< of healthy; a plateau above, half at a filling of three quarters
-    Track share;      ///< filtration over healthy
-    Track filtration; ///< [L/kg/h]
-    Track need;       ///< to keep water: 1 all of it, 0 as filtered, -1 and below none
+    Track perfusion;     ///< of healthy; a plateau above, half at a filling of three quarters
+    Track share;         ///< filtration over healthy
+    Track filtration;    ///< [L/kg/h]
+    Lane creatinineMade; ///< at the end of the step [umol/kg/h]
+    Track need;          ///< to keep water: 1 all of it, 0 as filtered, -1 and below none
     Track intake, muscleMass, creatinine, urea, sdma;
 
     void end(KidneyState<Lane>& y) const;
@@ -56,8 +62,9 @@ inline Kidney kidney(const Step& s, const KidneyState<Lane>& y, const Hormones& 
         const Lane p2 = blood.filling[i] * blood.filling[i], p4 = p2 * p2;
         const Lane half = root(hormones.effect[i]), quarter = root(half);
         out.perfusion[i] = 2.0 * p4 / (1.0 + p4);
-        out.share[i] = nephrons.able[i] * nephrons.hyperfiltration[i] * out.perfusion[i] *
-                       nephrons.outflow[i] * quarter;
+        out.share[i] = elsewhere + (1.0 - elsewhere) * nephrons.able[i] *
+                                       nephrons.hyperfiltration[i] * out.perfusion[i] *
+                                       nephrons.outflow[i] * quarter;
         out.filtration[i] = c.filtration * out.share[i];
         const Lane dry = (1.0 - blood.filling[i]) * c.perNeedSpan;
         out.need[i] = c.gravityNeed + (1.0 - c.gravityNeed) * dry / root(1.0 + dry * dry) -
@@ -73,6 +80,7 @@ inline Kidney kidney(const Step& s, const KidneyState<Lane>& y, const Hormones& 
     out.creatinine = filtered(y.creatinine, creatinineMade);
     out.sdma = filtered(y.sdma, still(c.sdmaMade));
     out.urea = passage(ureaRate, s.hours)(y.urea, ureaMade);
+    out.creatinineMade = creatinineMade.end;
     return out;
 }
 
@@ -132,15 +140,14 @@ inline Lane urineProtein(const Step& s, const Hormones& hormones, Lane albumin) 
            1000.0 * s.drive[Drive::kidneyProteinLoss] * albumin * s.c.protein.perLevel;
 }
 
-/// Protein in urine at the end of a step, for a level of albumin.
-inline void readUrineProtein(const Step& s, const Kidney& k, const Hormones& hormones,
-                             const Water& water, Lane albumin, Readings& out) {
+/// Protein in urine at the end of a step, for a level of albumin. The ratio is to the creatinine
+/// that is made: whatever holds back urine holds back both.
+inline void readUrineProtein(const Step& s, const Kidney& k, const Hormones& hormones, Lane albumin,
+                             Readings& out) {
     const Lane protein = urineProtein(s, hormones, albumin);
     const Lane healthy =
         s.c.kidney.urineProtein * s.c.kidney.creatinineMade * (creatinineMass / 1000);
-    const Lane creatinine =
-        k.filtration.end * k.creatinine.end / water.total.end * (creatinineMass / 1000);
-    out.level(Analyte::UPC) = protein / creatinine;
+    out.level(Analyte::UPC) = protein / (k.creatinineMade * (creatinineMass / 1000));
     out.leak(Tissue::kidney) = protein / healthy;
 }
 

@@ -121,6 +121,7 @@ inline Liver liver(const Step& s, const LiverState<Lane>& y, const Hormones& hor
         called[i] = s.drive[Drive::liverLeak] +
                     (c.obstructionLeak * out.ducts[i] + c.canalicularLeak * canalicular) * calm +
                     c.steroidLeak * out.steroidFast[i] * out.steroidFast[i] +
+                    c.steroidSlowLeak * out.steroidSlow[i] * out.steroidSlow[i] +
                     c.phenobarbitalLeak * out.phenobarbital[i] +
                     c.thyroidLeak * onset(hormones.effect[i] - 1.0, 0.1);
     }

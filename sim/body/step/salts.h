@@ -5,13 +5,15 @@
 namespace cistern::body::CISTERN_UNIT {
 
 // potassium' = intake (0.75 + 0.25 food) - intake (level / healthy)^3 excretion, excretion = g (1 +
-//     h) / (g + h) sqrt(outflow) x (floor + (1 - floor) held), g = filtration over healthy
+//     h) / (g + h) sqrt(e + (1 - e) outflow) x (floor + (1 - floor) held), g = filtration over
+//     healthy, e the gut's share
 // phosphate' = intake (0.8 + 0.2 food) - filtration excreted level
 // excreted' = (most x / (x + most / healthy - 1) - excreted) / lag, x = (level / healthy (1 + t
-//     (effect - 1)))^6
+//     (effect - 1) + a (1 - held)))^6
 // Levels are amounts over their space, which follows body water. The rest is balance of charge:
 // tCO2 falls with uremic acid, lactate, ketones and lack of aldosterone; the anion gap rises with
-// the same acids and with albumin; chloride closes the balance.
+// the same acids and with albumin; chloride closes the balance. Uremic acid bends towards a most,
+// so that chloride is never used up.
 
 /// Salts over one step; the others follow at its end.
 struct Salts {
@@ -74,11 +76,14 @@ inline Salts salts(const Step& s, const SaltState<Lane>& y, const Hormones& horm
     Track pace, rate, set;
     for (int i = 0; i < 3; ++i) {
         const Lane g = kidney.share[i], dry = s.c.water.water / water.total[i];
-        pace[i] = g * (1.0 + c.potassiumHalf) / (g + c.potassiumHalf) * root(nephrons.outflow[i]) *
+        const Lane flow = elsewhere + (1.0 - elsewhere) * nephrons.outflow[i];
+        pace[i] = g * (1.0 + c.potassiumHalf) / (g + c.potassiumHalf) * root(flow) *
                   (c.potassiumFloor + (1.0 - c.potassiumFloor) * hormones.held[i]) * dry * dry *
                   dry;
         rate[i] = kidney.filtration[i] * c.phosphate * c.perPhosphate * dry;
-        set[i] = c.perPhosphate * dry / (1.0 + c.phosphateOfThyroxine * (hormones.effect[i] - 1.0));
+        set[i] = c.perPhosphate * dry /
+                 (1.0 + c.phosphateOfThyroxine * (hormones.effect[i] - 1.0) +
+                  c.phosphateOfAldosterone * (1.0 - hormones.held[i]));
     }
     Salts out;
     out.potassium =
@@ -95,6 +100,8 @@ inline constexpr double uremicWidth = 0.2, lactateWidth = 0.1, ketoneWidth = 0.0
 inline constexpr double ketoneInsulin = 0.15;
 /// No total CO2 falls below this while the animal lives, and where the fall bends [mmol/L].
 inline constexpr double leastCo2 = 4, co2Width = 2;
+/// No more uremic acid than this gathers [mmol/L]. Assumed: an anion gap beyond 45 is not told of.
+inline constexpr double mostUremicAcid = 25;
 /// Anion gap per albumin [mmol/g]. (Figge 1998, from memory.)
 inline constexpr double gapPerAlbumin = 0.25;
 
@@ -109,8 +116,9 @@ inline void read(const Step& s, const Salts& k, const Hormones& hormones, const 
                         c.sodiumOfGlucose * (sugar.glucose - s.c.sugar.glucose);
     const Lane albumin = protein.albuminPlasma.end / blood.plasma.end;
     const Lane creatinine = kidney.creatinine.end * perWater * c.perCreatinine;
+    const Lane uremic = c.uremicAcid * onset(creatinine - 1.0, uremicWidth);
     const Lane acids =
-        c.uremicAcid * onset(creatinine - 1.0, uremicWidth) +
+        uremic / (1.0 + uremic * (1 / mostUremicAcid)) +
         c.lactate * onset(1.0 - kidney.perfusion.end, lactateWidth) +
         c.ketones * onset(ketoneInsulin - sugar.insulin.end, ketoneWidth) * (1 / ketoneInsulin);
     const Lane lacking = 1.0 - hormones.held.end;

@@ -63,6 +63,7 @@ void eachParameter(BoneParameters& p, const Visit& visit) {
     const Section bone("bone", visit);
     bone("growth at one month", "1", p.growthAtOneMonth, 0, 100);
     bone("growth lag", "h", p.growthLag, 100, 50000);
+    bone("turnover of thyroxine", "1", p.turnoverOfThyroxine, 0, 10);
 }
 
 /// Healthy shedding of liver cells is no free number: it follows from the level that is left when
@@ -104,6 +105,7 @@ void setEnzymes(const Species& s, Constants<double>& c) {
         c.rate.enzymes.pool[static_cast<int>(which)] = ln2 / p.halfLife;
     }
     e.boneLevel = s.pool[static_cast<std::size_t>(Pool::boneALP)].setPoint;
+    e.boneOfThyroxine = s.bone.turnoverOfThyroxine;
     e.alpContent = s.liver.alpContentGain;
     e.alpWash = s.liver.alpWashGain;
     e.alpSteroid = s.steroid.liverAlpGain;

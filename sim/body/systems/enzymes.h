@@ -24,6 +24,7 @@ struct EnzymePool {
 };
 struct BoneParameters {
     double growthAtOneMonth, growthLag; ///< bone ALP: 1 + gain exp(-(age - 1 mo)/lag)
+    double turnoverOfThyroxine;         ///< rise of it per fold of thyroxine's effect
 };
 
 /// How one enzyme's plasma level answers: the level that its inflow would hold, as a linear sum.
@@ -47,7 +48,7 @@ struct EnzymeGain {
 template<class T>
 struct EnzymeConstants {
     EnzymeGain<T> gain[poolCount];
-    T boneLevel;
+    T boneLevel, boneOfThyroxine;
     T alpContent, alpWash, alpSteroid, alpPhenobarbital, steroidAlpContent;
     T ggtContent, ggtWash, ggtSteroid;
 };

@@ -42,6 +42,7 @@ void eachParameter(SteroidParameters& p, const Visit& visit) {
     steroid("steroid ALP gain", "1", p.steroidAlpGain, 0, 2000);
     steroid("GGT gain", "1", p.ggtGain, 0, 500);
     steroid("leak gain", "1", p.leakGain, 0, 50);
+    steroid("slow leak gain", "1", p.slowLeakGain, 0, 50);
     steroid("lag in blood", "h", p.clearance, 1, 500);
     steroid("fall of urine need", "1", p.urineNeed, 0, 5);
     steroid("insulin resistance", "1", p.insulinResistance, 0, 50);
@@ -76,6 +77,7 @@ void setLiver(const Species& s, Constants<double>& c) {
     l.obstructionLeak = p.obstructionLeak;
     l.canalicularLeak = p.canalicularLeak;
     l.steroidLeak = s.steroid.leakGain;
+    l.steroidSlowLeak = s.steroid.slowLeakGain;
     l.phenobarbitalLeak = s.phenobarbital.leakGain;
     l.thyroidLeak = s.hormones.liverLeakOfThyroxine;
     l.steroidHalfDose = s.steroid.halfDose;

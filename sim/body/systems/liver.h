@@ -13,7 +13,7 @@ struct LiverParameters {
 };
 struct SteroidParameters {
     double halfDose, fastLag, middleLag, slowLag; ///< effect on the liver [mg/kg/d], [h]
-    double liverAlpGain, steroidAlpGain, ggtGain, leakGain;
+    double liverAlpGain, steroidAlpGain, ggtGain, leakGain, slowLeakGain;
     double clearance, urineNeed, insulinResistance, cholesterol, muscleLoss, muscleLag;
 };
 struct PhenobarbitalParameters {
@@ -24,7 +24,8 @@ template<class T>
 struct LiverConstants {
     T regrowth, portalGrowth, portalShare, cytosolTime, mitochondriaTime;
     T obstructionDeath, scarCholestasis, acquiredShunt, necrosisCholestasis, ggtCanalicular;
-    T adaptationLeak, obstructionLeak, canalicularLeak, steroidLeak, phenobarbitalLeak, thyroidLeak;
+    T adaptationLeak, obstructionLeak, canalicularLeak, steroidLeak, steroidSlowLeak,
+        phenobarbitalLeak, thyroidLeak;
     T steroidHalfDose, phenobarbitalHalfDose;
     T reserve; ///< work at which what it makes with some to spare is half gone, about
 };

@@ -19,6 +19,7 @@ void eachParameter(SaltParameters& p, const Visit& visit) {
     salts("phosphate excreted most", "1", p.phosphateMost, 0.1, 1);
     salts("lag of phosphate excretion", "h", p.phosphateLag, 1, 500);
     salts("phosphate of thyroxine", "1", p.phosphateOfThyroxine, 0, 1);
+    salts("phosphate held without aldosterone", "1", p.phosphateOfAldosterone, 0, 2);
     salts("total CO2", "mmol/L", p.tco2, 5, 40);
     salts("chloride", "mmol/L", p.chloride, 80, 140);
     salts("uremic acid", "mmol/L", p.uremicAcid, 0, 10);
@@ -51,6 +52,7 @@ void setSalts(const Species& s, Constants<double>& c) {
     k.phosphateMost = p.phosphateMost;
     k.phosphateBalance = p.phosphateMost / p.phosphateExcreted - 1;
     k.phosphateOfThyroxine = p.phosphateOfThyroxine;
+    k.phosphateOfAldosterone = p.phosphateOfAldosterone;
     k.tco2 = p.tco2;
     k.gap = s.water.sodium + p.potassium - p.tco2 - p.chloride;
     k.uremicAcid = p.uremicAcid;

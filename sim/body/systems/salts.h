@@ -10,9 +10,9 @@ struct SaltParameters {
     double potassiumFloor; ///< excretion without aldosterone, share
     double phosphate, phosphateSpace;                      ///< [mmol/L], [L/kg]
     double phosphateExcreted, phosphateMost, phosphateLag; ///< fraction of filtered; its most; [h]
-    double phosphateOfThyroxine;
-    double tco2, chloride;               ///< [mmol/L]
-    double uremicAcid, lactate, ketones; ///< [mmol/L]
+    double phosphateOfThyroxine, phosphateOfAldosterone;   ///< what the kidney holds it at
+    double tco2, chloride;                                 ///< [mmol/L]
+    double uremicAcid, lactate, ketones;                   ///< [mmol/L]
     double tco2OfAldosterone;
     double calcium, calciumBound, calciumOfPhosphate, calciumOfAldosterone; ///< [mmol/L]; share
     double magnesium, magnesiumOfCreatinine;
@@ -23,7 +23,7 @@ template<class T>
 struct SaltConstants {
     T potassiumIntake, potassiumLevel, potassiumAmount, perPotassium, potassiumHalf, potassiumFloor;
     T phosphateIntake, phosphateAmount, phosphate, perPhosphate, phosphateMost, phosphateBalance,
-        phosphateOfThyroxine, phosphateExcreted;
+        phosphateOfThyroxine, phosphateOfAldosterone, phosphateExcreted;
     T tco2, gap, uremicAcid, lactate, ketones, tco2OfAldosterone;
     T calcium, calciumBound, calciumOfPhosphate, calciumOfAldosterone;
     T magnesium, magnesiumOfCreatinine, sodiumOfGlucose;
