@@ -96,14 +96,14 @@ TEST_CASE("a report asked for by its draw is the same with the parts it needs", 
 TEST_CASE("a sitting asks no leak of an organ of which it has no meaning", "[terminal]") {
     const Folder folder;
     const std::string file = caseOf(folder, "adrenal cortex, gut");
-    // bedside, two draws, report; work of the cortex; leak and work of the gut; points, next step,
+    // bedside, two draws, report; leak and work of the gut; work of the cortex; points, next step,
     // specimen, commitment, cutaway, no record
     Person person;
-    person.types("\n\n\n\n20 5 40\n5 2 20\n60 40 80\neven\n1\n\ncommit\n\nno\n", {"play", file});
+    person.types("\n\n\n\n5 2 20\n60 40 80\n20 5 40\neven\n1\n\ncommit\n\nno\n", {"play", file});
     INFO(person.seen);
     CHECK(person.code == 0);
-    CHECK_THAT(person.seen, Contains("Question 1 of 6: Adrenal cortex, work"));
-    CHECK_THAT(person.seen, Contains("Question 2 of 6: Gut, leak"));
+    CHECK_THAT(person.seen, Contains("Question 1 of 6: Gut, leak"));
+    CHECK_THAT(person.seen, Contains("Question 3 of 6: Adrenal cortex, work"));
     CHECK_THAT(person.seen, Contains("How much protein did the gut lose at 0 h"));
     CHECK_THAT(person.seen, !Contains("Adrenal cortex, leak"));
     CHECK_THAT(person.seen, Contains("The way there: adrenal cortex and cortisol"));
