@@ -59,8 +59,8 @@ struct Interval {
     body::Analyte analyte{};
     double fromAge = 0, toAge = 1e9; ///< [h]
     double low = 0, high = 0;
-    bool decision = false; ///< limits for decisions, by judgement: not the middle 95 %
     std::string source;    ///< source key
+    bool decision = false; ///< limits for decisions, by judgement: not the middle 95 %
 };
 
 /// A test as it is asked for ("chemistry", "urine") and what it measures. Empty: this laboratory
