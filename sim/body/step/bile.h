@@ -23,7 +23,7 @@ struct BileDrive {
 
 /// Bilirubin and bile acids move within the hour; they take so many parts of a step.
 inline constexpr int bilirubinParts = 2;
-inline constexpr int bilirubinPasses = 2;
+inline constexpr int bilirubinPasses = 3;
 
 /// The pool drains faster the less there is of it. It is solved as a lag at the slope that the loss
 /// has where the part starts; what the straight line misses goes into the target, first as if it
