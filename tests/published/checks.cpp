@@ -13,6 +13,10 @@ namespace {
 constexpr double never = std::numeric_limits<double>::quiet_NaN();
 }
 
+std::string who(Kind kind, const std::string& what) {
+    return std::string(name(kind)) + ", " + what;
+}
+
 Windows insult(const std::string& name, double severity, double from, double to, Kind kind) {
     for (const InsultKind& one : reference::known().insults)
         if (one.name == name)
@@ -68,6 +72,10 @@ double Line::returns(double level) const {
 }
 double Line::left(double from, double to) const {
     return (at(to) - first()) / (at(from) - first());
+}
+
+double fold(const Course& course, Analyte analyte, std::size_t look) {
+    return course.at(look).level(analyte) / course.at(0).level(analyte);
 }
 
 } // namespace published

@@ -56,6 +56,17 @@ std::vector<Check> clotting();
 std::vector<Check> pancreas();
 std::vector<Check> heart();
 
+using cistern::body::Course;
+inline constexpr Kind dog = Kind::dog, cat = Kind::cat;
+inline constexpr double day = 24; // [h]
+
+/// "dog, " or "cat, " and what was seen in it.
+std::string who(Kind kind, const std::string& what);
+
+/// Reasons for a tolerance that many share.
+inline const std::string span = "the printed span", bound = "the printed bound",
+                         interval = "the interval";
+
 using Windows = std::vector<cistern::body::Window>;
 
 /// What an insult of the assets does to a species.
@@ -66,8 +77,8 @@ Windows operator+(Windows a, const Windows& b);
 /// One reading along a course.
 class Line {
 public:
-    Line(const cistern::body::Course& course, int column);
-    Line(const cistern::body::Course& course, Analyte analyte);
+    Line(const Course& course, int column);
+    Line(const Course& course, Analyte analyte);
     double first() const { return values_.front(); }
     double at(double hour) const; ///< between looks along a straight line
     double fold(double hour) const { return at(hour) / first(); }
@@ -86,7 +97,10 @@ private:
 };
 
 /// Course of a median adult from hour 0 on, hourly unless said otherwise.
-cistern::body::Course follow(Kind kind, Windows windows, double days, double step = 1);
+Course follow(Kind kind, Windows windows, double days, double step = 1);
+
+/// A level at a look, over that at the first.
+double fold(const Course& course, Analyte analyte, std::size_t look = 1);
 
 /// Conventional units in the model's.
 inline constexpr double bilirubinMg = 17.104;  // umol/L in 1 mg/dL

@@ -4,10 +4,6 @@ namespace published {
 
 namespace {
 
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-
 // Change that is more than an animal's own: a first value of 100 and a second of 148. (Blais 2019:
 // 47.7 % for canine ALT.)
 constexpr double real = 1.48;

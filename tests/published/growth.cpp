@@ -3,8 +3,7 @@
 namespace published {
 
 namespace {
-constexpr auto dog = Kind::dog;
-const double day = 24, month = 30.4375 * day;
+const double month = 30.4375 * day;
 } // namespace
 
 std::vector<Check> growth() {

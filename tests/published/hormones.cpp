@@ -6,17 +6,6 @@ namespace published {
 
 namespace {
 
-using cistern::body::Course;
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-std::string who(Kind kind, const char* what) {
-    return std::string(kind == dog ? "dog, " : "cat, ") + what;
-}
-
-const std::string span = "the printed span";
-const std::string bound = "the printed bound";
-const std::string interval = "the interval";
 const std::string pooled = "Canine Med Genet 2022, hypoadrenocorticism, table 2";
 const std::string many = "225 dogs with hypoadrenocorticism, J Am Vet Med Assoc 1996";
 const std::string excess = "115 dogs with hyperadrenocorticism, Pesq Vet Bras 2019";
@@ -24,10 +13,6 @@ const std::string feldman = "Feldman & Nelson (from memory)";
 const std::string graves = "Graves et al., Am J Vet Res 1994;55:1745";
 const std::string guse = "Guse et al., J Feline Med Surg 2024";
 const std::string rand_ = "Rand & Reeve-Johnson, WSAVA 2017";
-
-double fold(const Course& c, Analyte analyte, std::size_t look = 1) {
-    return c.at(look).level(analyte) / c.at(0).level(analyte);
-}
 
 void addLack(std::vector<Check>& list) {
     const auto c = reference::course(

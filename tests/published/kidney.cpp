@@ -6,14 +6,6 @@ namespace published {
 
 namespace {
 
-using cistern::body::Course;
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-const char* word(Kind kind) {
-    return kind == dog ? "dog, " : "cat, ";
-}
-
 const std::string bourgoignie = "Bourgoignie et al., J Lab Clin Med 1987;109:380";
 const std::string brown = "Finco (dogs); Brown & Brown 1995 (cats), from memory";
 const std::string dvm = "Laboratory evaluation of kidney disease, dvm360.com";
@@ -55,15 +47,13 @@ void addFiltration(std::vector<Check>& list) {
             const Course c = afterLoss(kind, lost);
             return 100 * gfr(c.at(1)) / gfr(c.at(0));
         };
-        list.push_back({word(kind) + std::string("half the nephrons lost: filtration"),
-                        "65 to 80 %", 65, 80, "%", share(0.5), Basis::fitted, brown,
-                        "the printed span"});
-        list.push_back({word(kind) + std::string("3/4 of the nephrons lost: filtration"),
-                        "37 to 50 %", 37, 50, "%", share(0.75), Basis::fitted,
-                        dvm + "; " + bourgoignie, "growth of 1.5 to 2 times in what is left"});
-        list.push_back({word(kind) + std::string("7/8 of the nephrons lost: filtration"),
-                        "16 to 39 %", 16, 39, "%", share(0.875), Basis::fitted, bourgoignie,
-                        "the printed span"});
+        list.push_back({who(kind, "half the nephrons lost: filtration"), "65 to 80 %", 65, 80, "%",
+                        share(0.5), Basis::fitted, brown, "the printed span"});
+        list.push_back({who(kind, "3/4 of the nephrons lost: filtration"), "37 to 50 %", 37, 50,
+                        "%", share(0.75), Basis::fitted, dvm + "; " + bourgoignie,
+                        "growth of 1.5 to 2 times in what is left"});
+        list.push_back({who(kind, "7/8 of the nephrons lost: filtration"), "16 to 39 %", 16, 39,
+                        "%", share(0.875), Basis::fitted, bourgoignie, "the printed span"});
     }
     list.push_back({"dog, 3/4 of the nephrons lost: creatinine", "azotemia: above 1.4", 1.4, 3,
                     "mg/dL", mg(afterLoss(dog, 0.75).at(1)), Basis::fitted, dvm,
@@ -90,14 +80,14 @@ void addPace(std::vector<Check>& list) {
         const auto c = reference::course(plain, quarter, {2, 2 + expected, 4000});
         const double half =
             -expected / std::log2((mg(c.at(2)) - mg(c.at(1))) / (mg(c.at(2)) - mg(c.at(0))));
-        list.push_back({word(kind) + std::string("filtration at a quarter: half of the way takes"),
+        list.push_back({who(kind, "filtration at a quarter: half of the way takes"),
                         kind == dog ? "9.9 h" : "11.6 h", 0.97 * expected, 1.03 * expected, "h",
                         half, Basis::consequence,
                         "0.6 L/kg (Schloerb 1960; from memory) over filtration", "the list's 3 %"});
         const auto anuria = reference::course(reference::adult(kind),
                                               {{Drive::outflowBlock, 0, 1e4, 1}}, {0, 24, 48, 72});
         list.push_back(
-            {word(kind) + std::string("no urine: creatinine rises on day 3 by"),
+            {who(kind, "no urine: creatinine rises on day 3 by"),
              kind == dog ? "4.7 to 6.3 a day" : "5.6 to 7.5 a day", kind == dog ? 4.6 : 5.4,
              kind == dog ? 6.5 : 7.7, "mg/dL", mg(anuria.at(3)) - mg(anuria.at(2)),
              Basis::consequence,
@@ -151,7 +141,7 @@ void addUrine(std::vector<Check>& list) {
     for (Kind kind : {dog, cat}) {
         const double adequate = kind == dog ? 1.030 : 1.035;
         const auto thirsty = dry(kind, 1e-9, 0.05);
-        list.push_back({word(kind) + std::string("healthy, 5 % dry: urine gravity"),
+        list.push_back({who(kind, "healthy, 5 % dry: urine gravity"),
                         kind == dog ? "1.030 or more" : "1.035 or more", adequate - 0.003, 1.09,
                         "1", thirsty.at(1).level(Analyte::USG), Basis::fitted, usk,
                         "the list's 0.003"});
@@ -225,9 +215,6 @@ std::vector<Check> water() {
     for (Kind kind : {dog, cat}) {
         const auto c = reference::course(reference::adult(kind),
                                          insult("dehydration", 0.1, 1, 25, kind), {0, 25, 49, 73});
-        const auto fold = [&](std::size_t look, Analyte analyte) {
-            return c.at(look).level(analyte) / c.at(0).level(analyte);
-        };
         const auto of = [&](int column, std::size_t look) {
             return c.at(look).value[static_cast<std::size_t>(column)];
         };
@@ -235,31 +222,31 @@ std::vector<Check> water() {
             return of(cistern::body::reading::plasmaVolume, look) /
                    of(cistern::body::reading::plasmaVolume, 0);
         };
-        const std::string who = word(kind) + std::string("10 % dry: ");
-        list.push_back({who + "plasma volume", "20 to 30 % down", 0.7, 0.8, "fold", plasma(1),
+        const std::string dry = who(kind, "10 % dry: ");
+        list.push_back({dry + "plasma volume", "20 to 30 % down", 0.7, 0.8, "fold", plasma(1),
                         Basis::fitted, reasoned, "the printed span"});
-        list.push_back({who + "filtration", "about half", 0.4, 0.6, "fold",
+        list.push_back({dry + "filtration", "about half", 0.4, 0.6, "fold",
                         gfr(c.at(1)) / gfr(c.at(0)), Basis::fitted, cornell, "a tenth either way"});
-        list.push_back({who + "creatinine", "up, below 2 to 3 fold", 1.2, 3, "fold",
-                        fold(1, Analyte::creatinine), Basis::independent,
+        list.push_back({dry + "creatinine", "up, below 2 to 3 fold", 1.2, 3, "fold",
+                        fold(c, Analyte::creatinine), Basis::independent,
                         "Stockham & Scott (from memory)", "the printed bound"});
-        list.push_back({who + "urea fold over creatinine fold", "urea rises more", 1.02, 3, "1",
-                        fold(1, Analyte::urea) / fold(1, Analyte::creatinine), Basis::independent,
-                        cornell, "a direction"});
-        list.push_back({who + "urine gravity", kind == dog ? "above 1.030" : "above 1.035",
+        list.push_back({dry + "urea fold over creatinine fold", "urea rises more", 1.02, 3, "1",
+                        fold(c, Analyte::urea) / fold(c, Analyte::creatinine, 1),
+                        Basis::independent, cornell, "a direction"});
+        list.push_back({dry + "urine gravity", kind == dog ? "above 1.030" : "above 1.035",
                         kind == dog ? 1.030 : 1.035, 1.09, "1", c.at(1).level(Analyte::USG),
                         Basis::fitted, cornell, "the printed bound"});
-        list.push_back({who + "albumin x plasma volume", "1: concentrates with plasma", 0.98, 1.02,
-                        "fold", fold(1, Analyte::albumin) * plasma(1), Basis::independent,
+        list.push_back({dry + "albumin x plasma volume", "1: concentrates with plasma", 0.98, 1.02,
+                        "fold", fold(c, Analyte::albumin) * plasma(1), Basis::independent,
                         "Mass balance", "the list's 2 %"});
-        list.push_back({who + "albumin over globulin", "unchanged", 0.98, 1.02, "fold",
-                        fold(1, Analyte::albumin) / fold(1, Analyte::globulin), Basis::independent,
-                        "Mass balance", "the list's 2 %"});
-        list.push_back({who + "creatinine 24 h after volume", "corrects in 24 to 48 h", 0.95, 1.25,
-                        "fold", fold(2, Analyte::creatinine), Basis::fitted, cornell,
+        list.push_back({dry + "albumin over globulin", "unchanged", 0.98, 1.02, "fold",
+                        fold(c, Analyte::albumin) / fold(c, Analyte::globulin, 1),
+                        Basis::independent, "Mass balance", "the list's 2 %"});
+        list.push_back({dry + "creatinine 24 h after volume", "corrects in 24 to 48 h", 0.95, 1.25,
+                        "fold", fold(c, Analyte::creatinine, 2), Basis::fitted, cornell,
                         "most of it gone"});
-        list.push_back({who + "urea 48 h after volume", "corrects in 24 to 48 h", 0.95, 1.15,
-                        "fold", fold(3, Analyte::urea), Basis::fitted, cornell,
+        list.push_back({dry + "urea 48 h after volume", "corrects in 24 to 48 h", 0.95, 1.15,
+                        "fold", fold(c, Analyte::urea, 3), Basis::fitted, cornell,
                         "within day-to-day change"});
     }
     const auto fast = follow(dog, insult("fasting", 72, 0, 72, dog), 3);

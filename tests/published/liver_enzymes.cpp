@@ -6,10 +6,6 @@ namespace published {
 
 namespace {
 
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-
 const std::string blais = "Blais, World Small Animal Veterinary Association congress 2019";
 const std::string twedt = "Twedt, World Small Animal Veterinary Association congress 2014";
 const std::string center = "Center, Vet Clin North Am Small Anim Pract 2007;37:297 (from memory)";
@@ -158,20 +154,20 @@ void addInjuryAndScar(std::vector<Check>& list) {
                     "slight or normal ALT when cells are few", 0.16, 0.24, "1", rise(0.8) / rise(0),
                     Basis::independent, saskatchewan, "a fifth of the proportion"});
     for (Kind kind : {dog, cat}) {
-        const std::string who = kind == dog ? "dog" : "cat";
+        const std::string scarred = who(kind, "75 % scar in 400 d: ");
         const auto c = follow(kind, insult("hepatic fibrosis", 0.75, 0, 400 * day, kind), 400, 24);
-        list.push_back({who + ", 75 % scar in 400 d: ALT", "slight or normal", 17, 120, "U/L",
+        list.push_back({scarred + "ALT", "slight or normal", 17, 120, "U/L",
                         Line(c, Analyte::ALT).at(400 * day), Basis::fitted, saskatchewan,
                         "a fifth above the interval counts as slight"});
-        list.push_back({who + ", 75 % scar in 400 d: albumin", "low: below 32 g/L", 18, 28, "g/L",
+        list.push_back({scarred + "albumin", "low: below 32 g/L", 18, 28, "g/L",
                         Line(c, Analyte::albumin).at(400 * day), Basis::independent,
                         "Duncan & Prasse (low from 60 to 80 % loss)",
                         "clearly below the interval, above what makes edema certain"});
         list.push_back(
-            {who + ", 75 % scar in 400 d: fasting bile acids",
-             kind == dog ? "above 25 umol/L" : "above 20 umol/L", kind == dog ? 25. : 20., 150,
-             "umol/L", Line(c, Analyte::bileAcids).at(400 * day), Basis::independent,
-             "Center, Merck Veterinary Manual 2023", "the cut-off; the upper end is a shunt's"});
+            {scarred + "fasting bile acids", kind == dog ? "above 25 umol/L" : "above 20 umol/L",
+             kind == dog ? 25. : 20., 150, "umol/L", Line(c, Analyte::bileAcids).at(400 * day),
+             Basis::independent, "Center, Merck Veterinary Manual 2023",
+             "the cut-off; the upper end is a shunt's"});
     }
 }
 

@@ -6,10 +6,6 @@ namespace published {
 
 namespace {
 
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-
 const std::string aktas = "Aktas et al., J Vet Pharmacol Ther 1995;18:1";
 
 /// A tiny depot of muscle homogenate put into tissue at once.

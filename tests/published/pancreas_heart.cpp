@@ -6,23 +6,10 @@ namespace published {
 
 namespace {
 
-using cistern::body::Course;
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-std::string who(Kind kind, const char* what) {
-    return std::string(kind == dog ? "dog, " : "cat, ") + what;
-}
-
-const std::string bound = "the printed bound";
 const std::string trial = "39 dogs with acute pancreatitis, lipase (abstract)";
 const std::string steiner = "Steiner et al., Am J Vet Res 2006 (lipase in dogs without pancreas)";
 const std::string review = "Exocrine pancreatic insufficiency, dvm360.com; Toerner 2021";
 const std::string vatner = "Vatner et al., J Clin Invest 1978 (conscious dogs)";
-
-double fold(const Course& c, Analyte analyte, std::size_t look = 1) {
-    return c.at(look).level(analyte) / c.at(0).level(analyte);
-}
 
 void addPancreatitis(std::vector<Check>& list) {
     const auto c = reference::course(reference::adult(dog), insult("pancreatitis", 28, 0, 24, dog),

@@ -6,10 +6,6 @@ namespace published {
 
 namespace {
 
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-
 const std::string merck = "Center, Merck Veterinary Manual, other biochemical measures, 2023";
 const std::string dixon = "Half-lives of homologous albumins (iodine-131), about 1953: 8.2 d";
 
@@ -91,9 +87,8 @@ void addSugar(std::vector<Check>& list) {
         const auto c = reference::course(halted(kind), kill(0.9999), reference::every(0.25, 24));
         double hour = 0;
         while (hour < 24 && Line(c, Analyte::glucose).at(hour) > 2.2) hour += 0.25;
-        list.push_back({std::string(kind == dog ? "dog" : "cat") +
-                            ", liver removed: glucose below 40 mg/dL after",
-                        "3 to 8 h", 3, 8, "h", hour, Basis::fitted, mann, "the printed span"});
+        list.push_back({who(kind, "liver removed: glucose below 40 mg/dL after"), "3 to 8 h", 3, 8,
+                        "h", hour, Basis::fitted, mann, "the printed span"});
     }
 }
 

@@ -7,16 +7,6 @@ namespace published {
 
 namespace {
 
-using cistern::body::Course;
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-std::string who(Kind kind, const char* what) {
-    return std::string(kind == dog ? "dog, " : "cat, ") + what;
-}
-
-const std::string span = "the printed span";
-const std::string bound = "the printed bound";
 const std::string texts = "Stockham & Scott; Duncan & Prasse (from memory)";
 const std::string eclinpath = "eClinPath, absolute reticulocyte count";
 const std::string bloodLoss = "Felis, anemia of blood loss; Anemia, a clinical text of 2013";

@@ -7,27 +7,15 @@ namespace published {
 
 namespace {
 
-using cistern::body::Course;
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
 const double phosphateMg = 0.3229; // mmol/L in 1 mg/dL
 const double sdmaUg = 0.04945;     // umol/L in 1 ug/dL
-std::string who(Kind kind, const char* what) {
-    return std::string(kind == dog ? "dog, " : "cat, ") + what;
-}
 
-const std::string span = "the printed span";
-const std::string bound = "the printed bound";
 const std::string finco = "Finco & Cornelius 1977, Burrows & Bovee 1978 (from memory)";
 const std::string polzin = "Slatopolsky & Bricker; Polzin; DiBartola (from memory)";
 const std::string nabity = "Nabity et al., J Vet Intern Med 2015 (X-linked nephropathy)";
 const std::string hall = "Hall et al., J Vet Intern Med 2014; IRIS 2019 stages";
 const std::string merck = "Center, Merck Veterinary Manual, other biochemical measures, 2023";
 
-double fold(const Course& c, Analyte analyte, std::size_t look = 1) {
-    return c.at(look).level(analyte) / c.at(0).level(analyte);
-}
 double gfr(const Course& c, std::size_t look) {
     return c.at(look).value[cistern::body::reading::gfr];
 }

@@ -6,15 +6,6 @@ namespace published {
 
 namespace {
 
-constexpr auto dog = Kind::dog;
-constexpr auto cat = Kind::cat;
-const double day = 24;
-std::string who(Kind kind, const char* what) {
-    return std::string(kind == dog ? "dog, " : "cat, ") + what;
-}
-
-const std::string span = "the printed span";
-const std::string bound = "the printed bound";
 const std::string duncan = "Duncan & Prasse (from memory)";
 const std::string stressed = "Clinician's Brief, signs of stress; Duncan & Prasse (from memory)";
 const std::string shift = "eClinPath, left shift";
@@ -44,19 +35,16 @@ void addStress(std::vector<Check>& list, Kind kind) {
 void addFright(std::vector<Check>& list, Kind kind) {
     const auto c = reference::course(reference::adult(kind), insult("fright", 1, 0, 0.25, kind),
                                      {0, 0.25, 1.25});
-    const auto fold = [&](Analyte analyte, std::size_t look) {
-        return c.at(look).level(analyte) / c.at(0).level(analyte);
-    };
     list.push_back({who(kind, "greatest fright: neutrophils after 15 min"),
                     kind == dog ? "1.5 to 2 times" : "up to 3 to 4 times", 1.5,
-                    kind == dog ? 2.0 : 4.0, "fold", fold(Analyte::neutrophils, 1), Basis::fitted,
+                    kind == dog ? 2.0 : 4.0, "fold", fold(c, Analyte::neutrophils), Basis::fitted,
                     stressed, span});
     list.push_back({who(kind, "greatest fright: lymphocytes after 15 min"),
                     kind == dog ? "little change" : "6 to 15", kind == dog ? 1.0 : 6.0,
                     kind == dog ? 4.0 : 15.0, "10*9/L", c.at(1).level(Analyte::lymphocytes),
                     Basis::fitted, stressed, kind == dog ? "inside the interval" : span});
     list.push_back({who(kind, "an hour after a fright: neutrophils"), "gone in 20 to 60 min", 0.85,
-                    1.15, "fold", fold(Analyte::neutrophils, 2), Basis::independent, stressed,
+                    1.15, "fold", fold(c, Analyte::neutrophils, 2), Basis::independent, stressed,
                     "the change within an animal"});
     list.push_back({who(kind, "greatest fright: bands"), "none: below 0.5", 0, 0.5, "10*9/L",
                     c.at(1).level(Analyte::bands), Basis::independent, stressed, "the interval"});
