@@ -1,5 +1,6 @@
 #include "base/chance.h"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -78,6 +79,23 @@ double Chance::uniform() {
 
 double Chance::normal() {
     return normalQuantile(uniform());
+}
+
+double Chance::poisson(double mean) {
+    constexpr double few = 30;
+    if (!(mean >= 0) || !std::isfinite(mean))
+        throw std::invalid_argument("the mean of a Poisson count must be a finite number >= 0");
+    if (mean < few) { // by inversion
+        const double u = uniform();
+        double term = std::exp(-mean), sum = term, count = 0;
+        while (u > sum && term > 0) {
+            term *= mean / ++count;
+            sum += term;
+        }
+        return count;
+    }
+    const double z = normal(), skew = (z * z - 1) / 6;
+    return std::max(0., std::round(mean + z * std::sqrt(mean) + skew));
 }
 
 double normalQuantile(double p) {

@@ -20,6 +20,12 @@ enum class Purpose : std::uint32_t {
     specimen = 6,
     patients = 7, // herd members: weight, age, sex
     variants = 8, // what a case lets vary
+    needle = 9,   // clotted tubes, cells broken at the draw
+    counter = 10, // cells through the aperture
+    film = 11,    // cells met on a slide
+    control = 12, // control materials
+    bootstrap = 13,
+    probe = 14, // what the sample probe takes up
     test = 99
 };
 
@@ -31,6 +37,9 @@ public:
 
     double uniform(); ///< in the open interval (0, 1)
     double normal();  ///< standard normal, by the inverse of the distribution function
+    /// Poisson count of this mean (>= 0): exact below 30, above it by the normal quantile with its
+    /// skew (Cornish-Fisher), whose mean and variance are off by less than 1e-3 of themselves.
+    double poisson(double mean);
 
 private:
     std::array<std::uint32_t, 2> key_;

@@ -11,7 +11,17 @@ namespace {
 
 // The kinds of amount a unit counts. Enzyme units and pressures stand for themselves: this program
 // never turns U into umol/min.
-enum Dimension { mass, length, time, amount, activity, temperature, pressure, dimensionCount };
+enum Dimension {
+    mass,
+    length,
+    time,
+    amount,
+    activity,
+    temperature,
+    warming,
+    pressure,
+    dimensionCount
+};
 using Exponents = std::array<int, dimensionCount>;
 
 constexpr Exponents of(Dimension dimension, int exponent = 1) {
@@ -47,6 +57,7 @@ constexpr std::array atoms{
     Atom{"a", 365.25 * 86400, 0, of(time), false},
     Atom{"y", 365.25 * 86400, 0, of(time), false},
     Atom{"Cel", 1, 0, of(temperature), false},
+    Atom{"K", 1, 0, of(warming), false}, // a difference of temperatures; nothing here is absolute
     Atom{"m[Hg]", 1, 0, of(pressure), true},
 };
 

@@ -16,6 +16,7 @@ struct Signalment {
     Sex sex = Sex::spayedFemale;
     int condition = 5; ///< body condition score, 1..9
     std::uint64_t seed = 1;
+    bool potassiumRichCells = false; ///< red cells that kept their potassium, as in some Akitas
 };
 
 /// One animal: its species with its own set points and half-lives. Healthy set points vary between

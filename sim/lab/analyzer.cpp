@@ -31,7 +31,10 @@ double runFactor(const Method& method, base::Chance& chance) {
     return 1 + method.betweenRun * chance.normal();
 }
 
-Reading read(const Method& method, double amount, double runFactor, base::Chance& chance) {
+Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
+             base::Chance& chance) {
+    const double amount = cup.amount;
+    runFactor *= 1 + machine.by(MachineFault::drift, method.analyte);
     const double zero = origin(method.analyte);
     const auto once = [&](double content) {
         const double seen =
@@ -43,9 +46,9 @@ Reading read(const Method& method, double amount, double runFactor, base::Chance
     };
 
     const double first = once(amount - zero);
-    if (first < method.least && method.least > zero) return {method.least, Bound::below, false};
-    if (first <= method.most) return {std::max(first, zero), Bound::exact, false};
-    if (!dilutes(method)) return {method.most, Bound::above, false};
+    if (first < method.least && method.least > zero) return {method.least, Bound::below};
+    if (first <= method.most) return {std::max(first, zero), Bound::exact};
+    if (!dilutes(method)) return {method.most, Bound::above};
 
     const double poured = 1 + method.dilutionSpread * chance.normal();
     const double second = once((amount - zero) / method.dilution * poured);

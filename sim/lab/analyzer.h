@@ -1,10 +1,10 @@
 #pragma once
 #include "base/chance.h"
+#include "lab/assay/cup.h"
+#include "lab/assay/machine.h"
 #include "lab/bench.h"
 
 namespace cistern::lab {
-
-enum class Bound { exact, below, above };
 
 /// Standard deviation of a repeat in one run at this amount, in the model's unit: sqrt(a^2 + (b
 /// x)^2). Source of the form: Rocke and Lorenzato 1995, Technometrics 37:176.
@@ -15,21 +15,15 @@ double repeatability(const Method& method, double amount);
 /// counts as many times as the specimen was thinned.
 double spread(const Method& method, double amount, bool diluted = false);
 
-/// What the analyzer reads, in the model's unit, not yet rounded.
-struct Reading {
-    double value = 0; ///< a limit of the method unless `bound` is exact
-    Bound bound = Bound::exact;
-    bool diluted = false; ///< thinned by the method's factor and run again
-};
-
 /// The factor by which one run reads everything too high or too low, about 1.
 double runFactor(const Method& method, base::Chance& chance);
 
-/// Reads a specimen that holds `amount` (>= 0) in a run. Below the range: bound `below` at `least`,
+/// Reads a cup in a run on a machine. Below the range: bound `below` at `least`,
 /// or none at all where the range begins at the analyte's origin. Above it: diluted and run again,
 /// and `above` if it still lies beyond, at `most` times the dilution. A dilution of 1 means that
 /// the method does not dilute. Nothing is read above the analyte's ceiling.
-Reading read(const Method& method, double amount, double runFactor, base::Chance& chance);
+Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
+             base::Chance& chance);
 
 /// Limit of blank and limit of detection from the spread of blanks and of a low specimen.
 /// Armbruster and Pry 2008, Clin Biochem Rev 29 Suppl 1:S49.

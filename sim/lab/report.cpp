@@ -28,11 +28,12 @@ constexpr double pinkFrom = 0.3, redFrom = 2, yellowFrom = 30, hazyFrom = 3.4;
 constexpr double fedUntil = 8; // [h] since food; common practice is a fast of 8 to 12 h
 
 /// One draw on its way through the analyzer.
-struct Tube {
+struct Draw {
     const Bench& bench;
     const body::Individual& animal;
     const body::Snapshot& truth;
     std::uint64_t number;
+    const Machine& machine;
     Specimen specimen;
 
     base::Chance chance(base::Purpose purpose, std::uint64_t item = 0) const {
@@ -43,9 +44,9 @@ struct Tube {
 
 /// How far a day moves an analyte. What is made of others moves as they do: red cells by their
 /// volume, their size and their filling.
-double wobble(const Tube& tube, Analyte analyte) {
+double wobble(const Draw& draw, Analyte analyte) {
     const auto own = [&](Analyte which) {
-        return body::wobble(tube.animal, which, tube.truth.hour);
+        return body::wobble(draw.animal, which, draw.truth.hour);
     };
     switch (analyte) {
     case Analyte::PCV:
@@ -60,17 +61,17 @@ double wobble(const Tube& tube, Analyte analyte) {
 }
 
 /// What the specimen holds.
-double held(const Tube& tube, Analyte analyte) {
+double held(const Draw& draw, Analyte analyte) {
     if (analyte == Analyte::protein)
-        return held(tube, Analyte::albumin) + held(tube, Analyte::globulin);
+        return held(draw, Analyte::albumin) + held(draw, Analyte::globulin);
     if (analyte == Analyte::TP)
-        return held(tube, Analyte::protein) + held(tube, Analyte::fibrinogen);
-    const double level = tube.truth.level(analyte);
+        return held(draw, Analyte::protein) + held(draw, Analyte::fibrinogen);
+    const double level = draw.truth.level(analyte);
     if (!(level >= 0) || !std::isfinite(level))
         throw std::invalid_argument("the level of " + std::string(body::name(analyte)) +
                                     " is not an amount that could be measured");
     const double zero = origin(analyte);
-    return std::min(zero + (level - zero) * wobble(tube, analyte), ceiling(analyte));
+    return std::min(zero + (level - zero) * wobble(draw, analyte), ceiling(analyte));
 }
 
 /// To the step that is printed. A limit is moved outward, so that it stays true.
@@ -108,26 +109,27 @@ void noteBound(Result& result, const Reading& reading, const Method& method) {
 }
 
 /// Everything but the reading: rounded, against its interval, flagged.
-Result finished(const Tube& tube, const Method& method, const Reading& reading, double deviation) {
+Result finished(const Draw& draw, const Method& method, const Reading& reading, double deviation) {
     Result result;
     result.analyte = method.analyte;
     result.bound = reading.bound;
     result.value = toStep(reading.value, reading.bound, method.conventional);
     result.halfWidth = twoSided95 * deviation;
     if (const Interval* interval =
-            tube.bench.interval(tube.animal.who, tube.truth.hour, method.analyte))
+            draw.bench.interval(draw.animal.who, draw.truth.hour, method.analyte))
         result.interval = *interval;
     result.flag = judged(result, method.conventional);
     noteBound(result, reading, method);
     return result;
 }
 
-Result measured(const Tube& tube, const Method& method) {
+Result measured(const Draw& draw, const Method& method) {
     const auto item = static_cast<std::uint64_t>(method.analyte);
-    base::Chance run = tube.chance(base::Purpose::analyzerRun, item);
-    base::Chance noise = tube.chance(base::Purpose::analyzerReading, item);
-    const Reading reading = read(method, held(tube, method.analyte), runFactor(method, run), noise);
-    return finished(tube, method, reading, spread(method, reading.value, reading.diluted));
+    base::Chance run = draw.chance(base::Purpose::analyzerRun, item);
+    base::Chance noise = draw.chance(base::Purpose::analyzerReading, item);
+    const Reading reading =
+        read(method, {held(draw, method.analyte)}, draw.machine, runFactor(method, run), noise);
+    return finished(draw, method, reading, spread(method, reading.value, reading.diluted));
 }
 
 std::string capital(std::string text) {
@@ -137,7 +139,7 @@ std::string capital(std::string text) {
 }
 
 /// A result from those it is made of; nothing, with the reason, where they do not allow it.
-std::optional<Result> calculated(const Tube& tube, const Method& method, std::string& why) {
+std::optional<Result> calculated(const Draw& draw, const Method& method, std::string& why) {
     const Recipe* recipe = lab::recipe(method.analyte);
     if (!recipe)
         throw std::invalid_argument(std::string(body::name(method.analyte)) +
@@ -147,7 +149,7 @@ std::optional<Result> calculated(const Tube& tube, const Method& method, std::st
         " was not calculated: ";
     std::vector<Result> parts;
     for (const Recipe::Part& part : recipe->parts) {
-        parts.push_back(measured(tube, tube.bench.method(part.analyte)));
+        parts.push_back(measured(draw, draw.bench.method(part.analyte)));
         if (parts.back().bound == Bound::exact) continue;
         why = failed + std::string(name(part.analyte)) + " lies outside the measuring range.";
         return std::nullopt;
@@ -157,17 +159,17 @@ std::optional<Result> calculated(const Tube& tube, const Method& method, std::st
         why = failed + std::string(recipe->words) + " came out below zero.";
         return std::nullopt;
     }
-    Result result = finished(tube, method, {made.value, Bound::exact, false}, made.deviation);
+    Result result = finished(draw, method, {made.value, Bound::exact, false}, made.deviation);
     result.notes.push_back("calculated as " + std::string(recipe->words));
     return result;
 }
 
 /// What the photometer sees of the serum itself.
-void readIndices(Tube& tube) {
-    base::Chance chance = tube.chance(base::Purpose::specimen);
-    tube.specimen.hemolysis = cleanHemolysis * std::exp(hemolysisSpread * chance.normal());
-    tube.specimen.lipemia = held(tube, Analyte::triglycerides);
-    tube.specimen.icterus = held(tube, Analyte::bilirubin);
+void readIndices(Draw& draw) {
+    base::Chance chance = draw.chance(base::Purpose::specimen);
+    draw.specimen.seen.hemolysis = cleanHemolysis * std::exp(hemolysisSpread * chance.normal());
+    draw.specimen.seen.lipemia = held(draw, Analyte::triglycerides);
+    draw.specimen.seen.icterus = held(draw, Analyte::bilirubin);
 }
 
 /// Why a test gives nothing for an animal of this kind; "" if it does.
@@ -182,18 +184,20 @@ std::string lack(const Bench& bench, const Test& test, body::Kind kind) {
 std::vector<std::string> warnings(const Report& report) {
     std::vector<std::string> lines;
     const Specimen& specimen = report.specimen;
-    if (specimen.icterus >= yellowFrom)
+    if (specimen.seen.icterus >= yellowFrom)
         lines.push_back("The serum is yellow to the eye: icterus index " +
-                        base::rounded(specimen.icterus, 1) + " " + base::shown("umol/L") + ".");
-    if (specimen.lipemia >= hazyFrom)
+                        base::rounded(specimen.seen.icterus, 1) + " " + base::shown("umol/L") +
+                        ".");
+    if (specimen.seen.lipemia >= hazyFrom)
         lines.push_back("The serum is hazy to the eye: lipemia index " +
-                        base::rounded(specimen.lipemia, 0.1) + " " + base::shown("mmol/L") + ".");
-    const bool fed = specimen.fasted && *specimen.fasted < fedUntil;
+                        base::rounded(specimen.seen.lipemia, 0.1) + " " + base::shown("mmol/L") +
+                        ".");
+    const bool fed = specimen.handling.fasted && *specimen.handling.fasted < fedUntil;
     const bool minds = report.find(Analyte::bileAcids) || report.find(Analyte::urea) ||
                        report.find(Analyte::glucose) || report.find(Analyte::triglycerides) ||
                        report.find(Analyte::ammonia);
     if (fed && minds)
-        lines.push_back("Drawn " + base::rounded(*specimen.fasted, 1) +
+        lines.push_back("Drawn " + base::rounded(*specimen.handling.fasted, 1) +
                         " h after food: triglycerides, bile acids, ammonia, urea and glucose can "
                         "stand higher than after a fast.");
     return lines;
@@ -209,14 +213,14 @@ const Result* Report::find(body::Analyte analyte) const {
 
 Report measure(const Bench& bench, const body::Individual& animal, const body::Snapshot& truth,
                const Specimen& specimen, const std::vector<std::string>& tests,
-               std::uint64_t number) {
+               std::uint64_t number, const Machine& machine) {
     if (number >= (std::uint64_t{1} << 32) / analytesPerDraw)
         throw std::invalid_argument("the number of a draw must be below 2^26");
-    Tube tube{bench, animal, truth, number, specimen};
-    readIndices(tube);
+    Draw draw{bench, animal, truth, number, machine, specimen};
+    readIndices(draw);
 
     Report report;
-    report.specimen = tube.specimen;
+    report.specimen = draw.specimen;
     // refuses unknown tests
     const std::vector<Analyte> panel = bench.analytes(tests, animal.who.kind);
     for (const std::string& test : tests)
@@ -225,11 +229,11 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
     for (const Analyte analyte : panel) {
         const Method& method = bench.method(analyte);
         if (!method.calculated) {
-            report.results.push_back(measured(tube, method));
+            report.results.push_back(measured(draw, method));
             continue;
         }
         std::string why;
-        if (auto result = calculated(tube, method, why))
+        if (auto result = calculated(draw, method, why))
             report.results.push_back(std::move(*result));
         else
             report.notRun.push_back(why);
@@ -239,15 +243,15 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
 }
 
 std::string hemolysisWord(const Specimen& specimen) {
-    return specimen.hemolysis >= redFrom    ? "red"
-           : specimen.hemolysis >= pinkFrom ? "pink"
-                                            : "clear";
+    return specimen.seen.hemolysis >= redFrom    ? "red"
+           : specimen.seen.hemolysis >= pinkFrom ? "pink"
+                                                 : "clear";
 }
 std::string icterusWord(const Specimen& specimen) {
-    return specimen.icterus >= yellowFrom ? "yellow" : "clear";
+    return specimen.seen.icterus >= yellowFrom ? "yellow" : "clear";
 }
 std::string lipemiaWord(const Specimen& specimen) {
-    return specimen.lipemia >= hazyFrom ? "hazy" : "clear";
+    return specimen.seen.lipemia >= hazyFrom ? "hazy" : "clear";
 }
 
 double chanceOfOneOutside(int k) {

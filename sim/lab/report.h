@@ -2,6 +2,7 @@
 #include "body/course.h"
 #include "lab/analyzer.h"
 #include "lab/bench.h"
+#include "lab/specimen/handling.h"
 
 #include <optional>
 #include <string>
@@ -9,16 +10,12 @@
 
 namespace cistern::lab {
 
-/// How blood was taken and treated. Every specimen is clean so far: the indices bend no result.
-/// measure() fills in the three indices.
+/// A draw: how its blood was taken and treated, and what measure() saw of it.
 struct Specimen {
     std::string id;  ///< "4711-1": seed and draw number
     double hour = 0; ///< when it was drawn, scenario time
-    std::string vein = "jugular";
-    std::optional<double> fasted; ///< hours since food, if stated
-    double hemolysis = 0;         ///< free hemoglobin [g/L]
-    double icterus = 0;           ///< bilirubin seen by the photometer [umol/L]
-    double lipemia = 0;           ///< turbidity, as triglyceride [mmol/L]
+    Handling handling{};
+    Indices seen{}; ///< of the serum, by the photometer
 };
 
 enum class Flag { none, low, high };
@@ -54,7 +51,7 @@ struct Report {
 /// 2^26 and more; std::out_of_range for an analyte without a method.
 Report measure(const Bench& bench, const body::Individual& animal, const body::Snapshot& truth,
                const Specimen& specimen, const std::vector<std::string>& tests,
-               std::uint64_t number);
+               std::uint64_t number, const Machine& machine = {});
 
 /// Hemolysis, icterus and lipemia in a word each: "clear", "pink", "red"; "clear", "yellow";
 /// "clear", "hazy".

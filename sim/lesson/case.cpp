@@ -74,15 +74,15 @@ lab::Specimen specimen(const Case& lesson, std::size_t draw) {
     lab::Specimen specimen;
     specimen.id = std::to_string(lesson.who.seed) + "-" + std::to_string(draw + 1);
     specimen.hour = taken.at;
-    specimen.vein = taken.vein;
-    specimen.fasted = taken.fasted;
+    specimen.handling = taken.handling;
     return specimen;
 }
 
 lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
                    const body::Snapshot& truth, std::size_t draw,
                    const std::vector<std::string>& tests) {
-    return lab::measure(knowledge.bench, animal, truth, specimen(lesson, draw), tests, draw);
+    return lab::measure(knowledge.bench, animal, truth, specimen(lesson, draw), tests, draw,
+                        lesson.machine);
 }
 
 } // namespace cistern::lesson

@@ -18,25 +18,10 @@ struct Finding {
     std::string unit;
 };
 
-/// A tube as handled. Kept whole; its numbers have no effect on results here.
-struct Tube {
-    std::string name; ///< "serum", "edta" ...
-    double fill = 1;  ///< share of its mark
-    int inversions = 5;
-    double clot = 0.5; ///< before the spin [h]
-    double rcf = 1500; ///< spin [1]
-    double spinMinutes = 10;
-    std::string toppedFrom; ///< "" or the tube it was topped up from
-};
-
 struct Draw {
     double at = 0; ///< [h]
     std::vector<std::string> tests;
-    std::string vein = "jugular";
-    std::optional<double> fasted; ///< [h]
-    std::vector<Tube> tubes;
-    std::vector<std::string> order;
-    double unseparated = 0; ///< [h]
+    lab::Handling handling{};
 };
 
 /// What is true and best, for marking. The scenario may state it; otherwise it follows from the
@@ -70,9 +55,7 @@ struct Case {
     Key key;
     std::string trap, settles, debrief;
     std::vector<std::string> vary; ///< ranges for variants, as written: "patient.weight: 8..30 kg"
-    std::vector<std::string> benchFaults; ///< as written; without effect on results here
-    std::vector<std::string>
-        idle; ///< keys of the file that are understood but change nothing here, with their place
+    lab::Machine machine;          ///< the state of the machines that day
 };
 
 /// A kind of exam finding.

@@ -50,11 +50,13 @@ Json result(const lab::Result& result, const lab::Bench& bench, lab::Units units
 
 Json draw(const lab::Report& report, const lab::Bench& bench, lab::Units units) {
     const lab::Specimen& specimen = report.specimen;
-    Json json{{"time_h", plain(specimen.hour)}, {"specimen", specimen.id}, {"vein", specimen.vein}};
-    if (specimen.fasted) json["fasted_h"] = plain(*specimen.fasted);
-    json["indices"] = Json{{"hemolysis_g/L", plain(specimen.hemolysis)},
-                           {"icterus_umol/L", plain(specimen.icterus)},
-                           {"lipemia_mmol/L", plain(specimen.lipemia)}};
+    Json json{{"time_h", plain(specimen.hour)},
+              {"specimen", specimen.id},
+              {"vein", specimen.handling.vein}};
+    if (specimen.handling.fasted) json["fasted_h"] = plain(*specimen.handling.fasted);
+    json["indices"] = Json{{"hemolysis_g/L", plain(specimen.seen.hemolysis)},
+                           {"icterus_umol/L", plain(specimen.seen.icterus)},
+                           {"lipemia_mmol/L", plain(specimen.seen.lipemia)}};
     json["results"] = Json::array();
     for (const lab::Result& one : report.results)
         json["results"].push_back(result(one, bench, units));

@@ -79,12 +79,12 @@ void addSpecimen(std::string& page, const lab::Report& report, std::size_t draw)
     const lab::Specimen& s = report.specimen;
     std::string line =
         "Draw " + std::to_string(draw) + " at " + shownTime(s.hour) + ": specimen " + s.id;
-    if (!s.vein.empty()) line += ", " + s.vein;
-    if (s.fasted) line += ", fasted " + number(*s.fasted) + " h";
-    line += ". Serum: hemolysis " + base::rounded(s.hemolysis, 0.01) + " g/L (" + hemolysisWord(s) +
-            "), icterus " + base::rounded(s.icterus, 1) + " " + base::shown("umol/L") + " (" +
-            icterusWord(s) + "), lipemia " + base::rounded(s.lipemia, 0.1) + " mmol/L (" +
-            lipemiaWord(s) + ").";
+    if (!s.handling.vein.empty()) line += ", " + s.handling.vein;
+    if (s.handling.fasted) line += ", fasted " + number(*s.handling.fasted) + " h";
+    line += ". Serum: hemolysis " + base::rounded(s.seen.hemolysis, 0.01) + " g/L (" +
+            hemolysisWord(s) + "), icterus " + base::rounded(s.seen.icterus, 1) + " " +
+            base::shown("umol/L") + " (" + icterusWord(s) + "), lipemia " +
+            base::rounded(s.seen.lipemia, 0.1) + " mmol/L (" + lipemiaWord(s) + ").";
     const auto lines = base::wrapped(line, pageWidth - 2);
     for (std::size_t i = 0; i < lines.size(); ++i) addLine(page, (i ? "  " : "") + lines[i]);
     for (const std::string& warning : report.warnings) addWrapped(page, warning, 2);

@@ -130,6 +130,33 @@ void readSources(Shelf& shelf, Reader root) {
     for (const Reader& member : root.members()) shelf.addSource(member);
 }
 
+void readParameters(Shelf& shelf, Reader root, const std::string& prefix,
+                    const std::function<void(const body::Visit&)>& eachOf,
+                    const std::function<void(Reader&)>& rest) {
+    std::map<std::string, Reader> sections{{"", root}}; // that were opened, by path
+    const std::function<Reader&(const std::string&)> section =
+        [&](const std::string& path) -> Reader& {
+        if (const auto known = sections.find(path); known != sections.end()) return known->second;
+        const std::size_t dot = path.rfind('.');
+        const std::string above = dot == std::string::npos ? "" : path.substr(0, dot);
+        const std::string key = dot == std::string::npos ? path : path.substr(dot + 1);
+        return sections.emplace(path, section(above).need(key)).first->second;
+    };
+    eachOf([&](const body::Parameter& parameter) {
+        const std::size_t dot = parameter.name.rfind('.');
+        const std::string above = dot == std::string::npos ? "" : parameter.name.substr(0, dot);
+        const std::string key =
+            dot == std::string::npos ? parameter.name : parameter.name.substr(dot + 1);
+        const Range range{parameter.unit,        parameter.least,    parameter.most, "",
+                          parameter.unit == "1", parameter.molarMass};
+        if (const auto number =
+                shelf.sourced(section(above).need(key), prefix + parameter.name, range))
+            *parameter.value = *number;
+    });
+    if (rest) rest(sections.at(""));
+    for (auto& [path, reader] : sections) reader.noMore();
+}
+
 void readSpecies(Shelf& shelf, Reader root) {
     Reader kindName = root.need("species");
     const auto kind = readName(kindName, std::array{body::Kind::dog, body::Kind::cat}, "species");
@@ -140,25 +167,9 @@ void readSpecies(Shelf& shelf, Reader root) {
     body::Species& species = *kind == body::Kind::dog ? knowledge.dog : knowledge.cat;
     species.kind = *kind;
     const std::string prefix = std::string(name(*kind)) + " ";
-    std::map<std::string, Reader> sections{{"", root}}; // that were opened, by path
-    const std::function<Reader&(const std::string&)> section =
-        [&](const std::string& path) -> Reader& {
-        if (const auto known = sections.find(path); known != sections.end()) return known->second;
-        const std::size_t dot = path.rfind('.');
-        const std::string above = dot == std::string::npos ? "" : path.substr(0, dot);
-        const std::string key = dot == std::string::npos ? path : path.substr(dot + 1);
-        return sections.emplace(path, section(above).need(key)).first->second;
-    };
-    body::eachParameter(species, [&](const body::Parameter& parameter) {
-        const std::size_t dot = parameter.name.rfind('.');
-        Reader value = section(parameter.name.substr(0, dot)).need(parameter.name.substr(dot + 1));
-        Range range{parameter.unit,        parameter.least,    parameter.most, "",
-                    parameter.unit == "1", parameter.molarMass};
-        if (const auto number = shelf.sourced(value, prefix + parameter.name, range))
-            *parameter.value = *number;
-    });
-    readPopulation(shelf, sections.at(""), species);
-    for (auto& [path, reader] : sections) reader.noMore();
+    readParameters(
+        shelf, root, prefix, [&](const body::Visit& use) { body::eachParameter(species, use); },
+        [&](Reader& rest) { readPopulation(shelf, rest, species); });
 }
 
 void readFindings(Shelf& shelf, Reader root) {

@@ -77,6 +77,12 @@ std::optional<Enum> readName(Reader reader, const std::array<Enum, count>& all,
     return at ? std::optional(all[*at]) : std::nullopt;
 }
 
+/// Reads every parameter that a visitor names ("dog.blood volume" is key `blood volume` of section
+/// `dog`), and keeps it as `prefix` + name. Further keys are faults unless `rest` reads them.
+void readParameters(Shelf& shelf, Reader root, const std::string& prefix,
+                    const std::function<void(const body::Visit&)>& eachOf,
+                    const std::function<void(Reader&)>& rest = {});
+
 // One per kind of file.
 void readSources(Shelf& shelf, Reader root);
 void readSpecies(Shelf& shelf, Reader root);

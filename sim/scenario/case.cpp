@@ -61,12 +61,6 @@ Range span(double most, const std::string& words) {
     return {"h", 0, most, "h", false, 0, words};
 }
 
-void CaseReader::idle(const Reader& reader) {
-    if (reader)
-        lesson.idle.push_back(reader.subject() + " (line " + std::to_string(reader.place().line) +
-                              ")");
-}
-
 void CaseReader::patient(Reader map) {
     if (Reader name = map.find("name")) lesson.patient = name.text();
     const auto kind =
@@ -85,8 +79,7 @@ void CaseReader::patient(Reader map) {
     lesson.who.condition = static_cast<int>(map.find("condition").count(1, 9).value_or(5));
     lesson.who.seed = static_cast<std::uint64_t>(map.need("seed").count(0, mostSeed).value_or(1));
     if (Reader trait = map.find("trait")) {
-        trait.oneOf(traits, "trait");
-        idle(trait);
+        if (trait.oneOf(traits, "trait")) lesson.who.potassiumRichCells = true;
     }
     if (map) map.noMore();
 }

@@ -16,47 +16,67 @@ const std::vector<std::string> veins{"jugular", "cephalic", "medial saphenous", 
 const std::vector<std::string> tubeNames{"serum",   "edta",     "heparin",
                                          "citrate", "fluoride", "urine"};
 const std::vector<std::string> lights{"dark", "room", "sun"};
-const std::vector<std::string> benchFaults{"drift", "bad lot", "dirty aperture"};
 
 constexpr double day = 24; // [h]
 
-/// A tube of the format's sample: full, mixed and spun as it should be.
-lesson::Tube usualTube(const std::string& name) {
-    lesson::Tube tube;
-    tube.name = name;
-    tube.inversions = name == "serum" ? 5 : 8;
-    return tube;
+/// {rcf: 1500, minutes: 10}, or for a centrifuge that shows turns {radius: 8.5 cm, speed: 3000,
+/// minutes: 10}.
+void readSpin(Reader spin, lab::Tube& tube) {
+    if (!spin) return;
+    if (Reader radius = spin.find("radius")) {
+        const double arm = radius.quantity({"cm", 1, 60}).value_or(0);
+        const double speed = spin.need("speed").quantity({"1", 0, 30000, "", true}).value_or(0);
+        tube.rcf = lab::rcf(arm, speed);
+    } else {
+        tube.rcf = spin.need("rcf").quantity({"1", 0, 25000, "", true}).value_or(tube.rcf);
+    }
+    tube.minutes = spin.need("minutes").quantity({"1", 0, 120, "", true}).value_or(tube.minutes);
+    spin.noMore();
 }
 
-bool sameHandling(const lesson::Tube& a, const lesson::Tube& b) {
-    return a.fill == b.fill && a.inversions == b.inversions && a.clot == b.clot && a.rcf == b.rcf &&
-           a.spinMinutes == b.spinMinutes && a.toppedFrom == b.toppedFrom;
-}
-
-lesson::Tube readTube(Reader& map, const std::string& name) {
-    lesson::Tube tube = usualTube(name);
+lab::Tube readTube(Reader& map, const std::string& name) {
+    lab::Tube tube = lab::usualTube(name);
     tube.fill = map.find("fill").quantity({"1", 0.01, 1.5, "%"}).value_or(tube.fill);
     tube.inversions =
         static_cast<int>(map.find("inversions").count(0, 100).value_or(tube.inversions));
     tube.clot = map.find("clot").quantity(span(3 * day, "0 min to 3 d")).value_or(tube.clot);
-    if (Reader spin = map.find("spin")) {
-        tube.rcf = spin.need("rcf").quantity({"1", 0, 25000, "", true}).value_or(tube.rcf);
-        tube.spinMinutes =
-            spin.need("minutes").quantity({"1", 0, 120, "", true}).value_or(tube.spinMinutes);
-        spin.noMore();
+    readSpin(map.find("spin"), tube);
+    Reader from = map.find("topped from");
+    if (const auto at = from.oneOf(tubeNames, "tube")) {
+        tube.toppedFrom = tubeNames[*at];
+        if (tube.toppedFrom == name)
+            from.fault(FaultKind::contradiction, from.text(), "another tube than itself");
     }
-    if (const auto from = map.find("topped from").oneOf(tubeNames, "tube"))
-        tube.toppedFrom = tubeNames[*from];
     map.noMore();
     return tube;
 }
 
-void readHandling(Reader map, lesson::Draw& draw) {
-    draw.unseparated = map.find("unseparated").quantity(span(7 * day, "0 h to 7 d")).value_or(0);
-    map.find("temperature").quantity({"Cel", -40, 60});
-    map.find("light").oneOf(lights, "light");
-    map.find("film after").quantity(span(7 * day, "0 h to 7 d"));
+/// What happens to all tubes alike.
+void readWaiting(Reader map, lab::Handling& handling) {
+    const Range week = span(7 * day, "0 h to 7 d");
+    handling.unseparated = map.find("unseparated").quantity(week).value_or(handling.unseparated);
+    handling.temperature =
+        map.find("temperature").quantity({"Cel", -40, 60}).value_or(handling.temperature);
+    if (const auto at = map.find("light").oneOf(lights, "light"))
+        handling.light = static_cast<lab::Light>(*at);
+    handling.lightFor = map.find("light for").quantity(week).value_or(handling.lightFor);
+    handling.filmAfter = map.find("film after").quantity(week).value_or(handling.filmAfter);
     if (map) map.noMore();
+}
+
+/// Puts tubes that `order` names first, in its order; the others keep theirs.
+void order(Reader list, std::vector<lab::Tube>& tubes) {
+    auto next = tubes.begin();
+    for (Reader& item : list.items()) {
+        const auto which = item.oneOf(tubeNames, "tube");
+        if (!which) continue;
+        const auto named = [&](const lab::Tube& tube) { return tube.name == tubeNames[*which]; };
+        const auto found = std::find_if(next, tubes.end(), named);
+        if (found != tubes.end())
+            std::rotate(next, found, found + 1), ++next;
+        else
+            item.fault(FaultKind::contradiction, item.text(), "each of the draw's 'tubes' once");
+    }
 }
 
 std::vector<std::string> readTests(Reader list, const lab::Bench& bench) {
@@ -84,37 +104,29 @@ void CaseReader::draws(Reader list) {
         if (hour && *hour < -lesson.who.age)
             at.fault(FaultKind::contradiction, at.text(), "a time after the animal's birth");
         draw.tests = readTests(item.need("tests"), knowledge.bench);
-        if (const auto vein = item.find("vein").oneOf(veins, "vein")) draw.vein = veins[*vein];
+        lab::Handling& handling = draw.handling;
+        if (const auto vein = item.find("vein").oneOf(veins, "vein")) handling.vein = veins[*vein];
+        handling.attempts = static_cast<int>(item.find("attempts").count(1, 10).value_or(1));
         Reader fasted = item.find("fasted");
-        draw.fasted = fasted.quantity(span(30 * day, "0 h to 30 d"));
+        handling.fasted = fasted.quantity(span(30 * day, "0 h to 30 d"));
         for (const double meal : lesson.meals)
-            if (hour && draw.fasted && meal < *hour && meal > *hour - *draw.fasted)
+            if (hour && handling.fasted && meal < *hour && meal > *hour - *handling.fasted)
                 fasted.fault(FaultKind::contradiction, fasted.text(),
                              "no more than the time since the last of 'meals'");
         if (Reader tubes = item.find("tubes")) {
             for (Reader& tube : tubes.members()) {
                 const std::string name = tube.node()->key;
-                if (std::find(tubeNames.begin(), tubeNames.end(), name) == tubeNames.end()) {
+                if (std::find(tubeNames.begin(), tubeNames.end(), name) == tubeNames.end())
                     sheet.fault(FaultKind::unknownName, tube.node()->keySpot, tube.subject(), name,
                                 base::listed(tubeNames));
-                    continue;
-                }
-                draw.tubes.push_back(readTube(tube, name));
-                if (!sameHandling(draw.tubes.back(), usualTube(name))) idle(tube);
+                else
+                    handling.tubes.push_back(readTube(tube, name));
             }
         } else {
-            draw.tubes = {usualTube("serum"), usualTube("edta")};
+            handling.tubes = {lab::usualTube("serum"), lab::usualTube("edta")};
         }
-        if (Reader order = item.find("order")) {
-            for (Reader& tube : order.items())
-                if (const auto which = tube.oneOf(tubeNames, "tube"))
-                    draw.order.push_back(tubeNames[*which]);
-            idle(order);
-        }
-        if (Reader handling = item.find("handling")) {
-            readHandling(handling, draw);
-            idle(handling);
-        }
+        if (Reader filled = item.find("order")) order(filled, handling.tubes);
+        if (Reader waiting = item.find("handling")) readWaiting(waiting, handling);
         item.noMore();
         lesson.draws.push_back(std::move(draw));
     }
@@ -123,25 +135,27 @@ void CaseReader::draws(Reader list) {
 void CaseReader::bench(Reader map) {
     static const std::vector<std::string> photometers{"default"};
     static const std::vector<std::string> switches{"on", "off"};
+    std::vector<std::string> kinds;
+    for (int i = 0; i < lab::machineFaultCount; ++i)
+        kinds.emplace_back(name(static_cast<lab::MachineFault>(i)));
     map.find("photometer").oneOf(photometers, "photometer");
     if (Reader faults = map.find("faults"))
         for (Reader& item : faults.items()) {
-            std::string written;
-            if (const auto at = item.need("fault").oneOf(benchFaults, "fault of the bench"))
-                written = benchFaults[*at];
-            if (const auto test = readName(item.find("test"), body::analytes(), "analyte"))
-                written += ", " + std::string(name(*test));
-            Reader by = item.find("by");
-            if (by.quantity({"1", -0.95, 10, "%"})) written += ", " + by.text();
+            lab::Fault fault;
+            if (const auto at = item.need("fault").oneOf(kinds, "fault of the bench"))
+                fault.kind = static_cast<lab::MachineFault>(*at);
+            Reader test = item.find("test");
+            fault.analyte = readName(test, body::analytes(), "analyte");
+            if (fault.analyte && !knowledge.bench.find(*fault.analyte))
+                test.fault(FaultKind::unknownName, test.text(), "an analyte with a method");
+            const bool warm = fault.kind == lab::MachineFault::wrongTemperature;
+            const Range size = warm ? Range{"K", -15, 10} : Range{"1", -0.95, 10, "%"};
+            fault.by = item.need("by").quantity(size).value_or(0);
             item.noMore();
-            lesson.benchFaults.push_back(written);
-            idle(item);
+            lesson.machine.faults.push_back(fault);
         }
-    Reader check = map.find("linearity check");
-    if (const auto at = check.oneOf(switches, "switch"); at && switches[*at] == "off") {
-        lesson.benchFaults.push_back("linearity check off");
-        idle(check);
-    }
+    if (const auto at = map.find("linearity check").oneOf(switches, "switch"))
+        lesson.machine.linearityCheck = switches[*at] == "on";
     if (map) map.noMore();
 }
 

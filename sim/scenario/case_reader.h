@@ -25,9 +25,6 @@ struct CaseReader {
     void ask(Reader map);
     void answer(Reader map); ///< after ask and insults
     void vary(Reader map);   ///< after everything that holds numbers
-
-    /// Notes a key that is understood but changes nothing here.
-    void idle(const Reader& reader);
 };
 
 /// The value at a path such as "insults.0.severity"; null if there is none.

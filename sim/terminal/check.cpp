@@ -85,9 +85,6 @@ void tellKey(Page& page, const lesson::Case& one) {
                                                  : base::listed(one.key.next, "or")) +
                            ".",
                        2);
-    if (!one.idle.empty())
-        page.paragraph(
-            "Understood, but changing nothing here: " + base::listed(one.idle, "and") + ".", 2);
 }
 
 /// Other animals of the same story: their numbers must fit together as well.

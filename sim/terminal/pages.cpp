@@ -68,8 +68,8 @@ std::string shownFinding(const lesson::Finding& finding) {
 
 std::string shownDraw(const lesson::Draw& draw, std::size_t number) {
     std::string text = "Draw " + std::to_string(number + 1) + " at " + report::shownTime(draw.at);
-    if (!draw.vein.empty()) text += ", " + draw.vein + " vein";
-    if (draw.fasted) text += ", fasted " + report::shownTime(*draw.fasted);
+    if (!draw.handling.vein.empty()) text += ", " + draw.handling.vein + " vein";
+    if (draw.handling.fasted) text += ", fasted " + report::shownTime(*draw.handling.fasted);
     return text;
 }
 

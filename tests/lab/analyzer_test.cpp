@@ -68,7 +68,7 @@ TEST_CASE("Repeats in one run scatter as the profile says at every level", "[lab
     const double level = GENERATE(20.0, 50.0, 100.0, 500.0);
     base::Chance chance(1, base::Purpose::test, 0, static_cast<std::uint32_t>(level));
     const Moments seen =
-        moments(repeats, [&](int) { return lab::read(m, level, 1, chance).value; });
+        moments(repeats, [&](int) { return lab::read(m, {level}, {}, 1, chance).value; });
     const double expected = lab::repeatability(m, level);
     CHECK(seen.deviation / expected == Approx(1).margin(deviationTolerance));
     CHECK((seen.mean - level) / expected == Approx(0).margin(meanTolerance));
@@ -78,7 +78,7 @@ TEST_CASE("A run reads all its repeats too high or too low by one factor", "[lab
     const lab::Method m = profile(1, 0.01);
     base::Chance chance(2, base::Purpose::test);
     const Moments seen =
-        moments(repeats, [&](int) { return lab::read(m, 200, 1.05, chance).value; });
+        moments(repeats, [&](int) { return lab::read(m, {200}, {}, 1.05, chance).value; });
     CHECK((seen.mean - 210) / seen.deviation == Approx(0).margin(meanTolerance));
 }
 
@@ -97,7 +97,7 @@ TEST_CASE("Repeats in many runs scatter by repeatability and run together", "[la
     base::Chance chance(4, base::Purpose::test);
     const Moments seen = moments(repeats, [&](int) {
         const double run = lab::runFactor(m, chance);
-        return lab::read(m, 300, run, chance).value;
+        return lab::read(m, {300}, {}, run, chance).value;
     });
     // variance = 1^2 + (0.015 * 300)^2 + (0.01 * 300)^2
     CHECK(lab::spread(m, 300) == Approx(std::sqrt(1 + 20.25 + 9)).epsilon(1e-12));
@@ -111,7 +111,7 @@ TEST_CASE("A reading above the range is diluted, run again, and scatters more", 
     int diluted = 0;
     const Moments seen = moments(repeats, [&](int) {
         const double run = lab::runFactor(m, chance);
-        const lab::Reading reading = lab::read(m, 2000, run, chance);
+        const lab::Reading reading = lab::read(m, {2000}, {}, run, chance);
         diluted += reading.diluted && reading.bound == Bound::exact;
         return reading.value;
     });
@@ -130,7 +130,7 @@ TEST_CASE("Beyond the range a reading is only known to lie beyond a limit", "[la
     m.most = 500;
     m.dilution = 10;
     base::Chance chance(6, base::Purpose::test);
-    const auto at = [&](double amount) { return lab::read(m, amount, 1, chance); };
+    const auto at = [&](double amount) { return lab::read(m, {amount}, {}, 1, chance); };
 
     CHECK(at(2.9).bound == Bound::below);
     CHECK(at(2.9).value == 3);
@@ -155,7 +155,7 @@ TEST_CASE("A count that finds none reads zero", "[lab]") {
     base::Chance chance(8, base::Purpose::test);
     int zeros = 0;
     for (int i = 0; i < 1000; ++i) {
-        const lab::Reading reading = lab::read(m, 0, 1, chance);
+        const lab::Reading reading = lab::read(m, {0}, {}, 1, chance);
         CHECK(reading.bound == Bound::exact);
         CHECK(reading.value >= 0);
         zeros += reading.value == 0;
@@ -171,7 +171,7 @@ TEST_CASE("No more than all cells can be toxic", "[lab]") {
     base::Chance chance(9, base::Purpose::test);
     int all = 0;
     for (int i = 0; i < 1000; ++i) {
-        const lab::Reading reading = lab::read(m, 1, 1, chance);
+        const lab::Reading reading = lab::read(m, {1}, {}, 1, chance);
         CHECK(reading.bound == Bound::exact);
         CHECK(reading.value <= 1);
         all += reading.value == 1;
@@ -187,6 +187,6 @@ TEST_CASE("Errors of urine gravity are shares of what lies above water", "[lab]"
     CHECK(lab::spread(m, 1.05) == Approx(std::hypot(0.0005, 0.0005, 0.001)).epsilon(1e-9));
     base::Chance chance(7, base::Purpose::test);
     const Moments seen =
-        moments(repeats, [&](int) { return lab::read(m, 1.05, 1.1, chance).value; });
+        moments(repeats, [&](int) { return lab::read(m, {1.05}, {}, 1.1, chance).value; });
     CHECK((seen.mean - 1.055) / seen.deviation == Approx(0).margin(meanTolerance));
 }

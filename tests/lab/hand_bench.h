@@ -144,7 +144,7 @@ inline lab::Specimen specimen(double hour = 0, int number = 1) {
     lab::Specimen tube;
     tube.id = "4711-" + std::to_string(number);
     tube.hour = hour;
-    tube.fasted = 12;
+    tube.handling.fasted = 12;
     return tube;
 }
 

@@ -187,7 +187,7 @@ TEST_CASE("The same draw gives the same numbers whatever else is asked for", "[l
         CHECK(all.find(result.analyte)->value == result.value);
         CHECK(all.find(result.analyte)->flag == result.flag);
     }
-    CHECK(few.specimen.hemolysis == all.specimen.hemolysis);
+    CHECK(few.specimen.seen.hemolysis == all.specimen.seen.hemolysis);
 }
 
 TEST_CASE("A tube run again and again gives different numbers", "[lab]") {
@@ -281,10 +281,10 @@ TEST_CASE("A clean specimen looks clean, and its yellow follows bilirubin", "[la
     body::Snapshot truth = hand::healthyLevels();
     for (std::uint64_t number = 0; number < 200; ++number) {
         const lab::Specimen seen = measure(bench, truth, {"kidney"}, number).specimen;
-        CHECK(seen.hemolysis > 0);
+        CHECK(seen.seen.hemolysis > 0);
         CHECK(hemolysisWord(seen) == "clear");
         CHECK(lipemiaWord(seen) == "clear");
-        CHECK(seen.icterus == Approx(3));
+        CHECK(seen.seen.icterus == Approx(3));
     }
     CHECK(measure(bench, truth, {"kidney"}).warnings.empty());
     hand::level(truth, Analyte::bilirubin) = 120;
@@ -307,7 +307,7 @@ TEST_CASE("Serum full of fat is hazy to the eye", "[lab]") {
 TEST_CASE("A fed animal's draw warns where food matters", "[lab]") {
     const lab::Bench bench = hand::bench();
     lab::Specimen fed = hand::specimen();
-    fed.fasted = 3;
+    fed.handling.fasted = 3;
     const auto warnings = [&](const char* test) {
         return lab::measure(bench, hand::dog(), hand::healthyLevels(), fed, {test}, 1).warnings;
     };

@@ -61,14 +61,13 @@ TEST_CASE("the sample of the format is read value by value", "[scenario]") {
     CHECK(quiet.insults[1].to == -24);
     REQUIRE(quiet.draws.size() == 1);
     CHECK(quiet.draws[0].tests == std::vector<std::string>{"chemistry", "blood count", "film"});
-    CHECK(quiet.draws[0].fasted == 12);
-    REQUIRE(quiet.draws[0].tubes.size() == 2);
-    CHECK(quiet.draws[0].tubes[0].clot == 0.5); // 30 min
-    CHECK(quiet.draws[0].tubes[1].inversions == 8);
+    CHECK(quiet.draws[0].handling.fasted == 12);
+    REQUIRE(quiet.draws[0].handling.tubes.size() == 2);
+    CHECK(quiet.draws[0].handling.tubes[0].clot == 0.5); // 30 min
+    CHECK(quiet.draws[0].handling.tubes[1].inversions == 8);
     CHECK(quiet.organs == std::vector<body::Tissue>{body::Tissue::liver});
     CHECK(quiet.key.explanations == std::vector<std::string>{"chronic liver disease"});
     CHECK(quiet.vary.size() == 2);
-    CHECK(quiet.idle.empty());
 }
 
 TEST_CASE("every shipped case and every good file is read without a fault", "[scenario]") {
@@ -91,7 +90,6 @@ TEST_CASE("a shipped case asks only for what this laboratory runs, and marks all
         for (const lesson::Draw& taken : one.draws)
             for (const std::string& test : taken.tests)
                 CHECK(knowledge.bench.test(test)->missing.empty());
-        CHECK(one.idle.empty());
         CHECK_FALSE(one.key.explanations.empty());
         CHECK_FALSE(one.key.next.empty());
         for (const std::string* text : {&one.complaint, &one.history, &one.trap, &one.settles,
@@ -123,9 +121,9 @@ TEST_CASE("a scenario needs no more than format, title, patient and draws", "[sc
     CHECK(least.insults.empty());
     CHECK(least.key.explanations.empty()); // nothing was asked
     CHECK(least.who.condition == 5);
-    REQUIRE(least.draws[0].tubes.size() == 2); // serum and edta, as in the format's sample
-    CHECK(least.draws[0].tubes[0].inversions == 5);
-    CHECK(least.draws[0].vein == "jugular");
+    REQUIRE(least.draws[0].handling.tubes.size() == 2); // serum and edta, as in the format's sample
+    CHECK(least.draws[0].handling.tubes[0].inversions == 5);
+    CHECK(least.draws[0].handling.vein == "jugular");
 }
 
 TEST_CASE("times may be written with and without a blank, in any unit of time", "[scenario]") {
@@ -170,7 +168,7 @@ TEST_CASE("a stated answer stands instead of what follows from the insults", "[s
     CHECK(one.key.distrust == std::vector<body::Analyte>{body::Analyte::ALT});
 }
 
-TEST_CASE("keys that change nothing here are read, checked and named", "[scenario]") {
+TEST_CASE("how a specimen is handled and what is wrong with the machines is read", "[scenario]") {
     const lesson::Case one =
         read(head +
              "patient: {species: dog, age: 9 y, weight: 18 kg, seed: 1, trait: high-potassium red "
@@ -179,23 +177,37 @@ TEST_CASE("keys that change nothing here are read, checked and named", "[scenari
              "draws:\n"
              "  - at: 0 h\n"
              "    tests: [chemistry]\n"
+             "    attempts: 3\n"
              "    order: [edta, serum]\n"
-             "    tubes: {serum: {topped from: edta}}\n"
-             "    handling: {unseparated: 6 h, temperature: 25 Cel, light: sun, film after: 1 h}\n"
-             "bench: {photometer: default, faults: [{fault: drift, test: ALT, by: 12 %}], "
-             "linearity check: off}\n"
+             "    tubes: {serum: {topped from: edta, spin: {radius: 10 cm, speed: 3000, minutes: "
+             "5}}, edta: {fill: 20 %}}\n"
+             "    handling: {unseparated: 6 h, temperature: 25 Cel, light: sun, light for: 2 h, "
+             "film after: 1 h}\n"
+             "bench: {photometer: default, faults: [{fault: drift, test: ALT, by: 12 %}, {fault: "
+             "wrong temperature, by: -3 K}], linearity check: off}\n"
              "ask: {organs: [heart, liver]}\n");
     CHECK(one.meals == std::vector<double>{-14, -2});
-    CHECK(one.draws[0].order == std::vector<std::string>{"edta", "serum"});
-    CHECK(one.draws[0].tubes[0].toppedFrom == "edta");
-    CHECK(one.draws[0].unseparated == 6);
-    CHECK(one.benchFaults == std::vector<std::string>{"drift, ALT, 12 %", "linearity check off"});
+    CHECK(one.who.potassiumRichCells);
+    const lab::Handling& handling = one.draws[0].handling;
+    CHECK(handling.attempts == 3);
+    REQUIRE(handling.tubes.size() == 2);
+    CHECK(handling.tubes[0].name == "edta");
+    CHECK(handling.tubes[0].fill == Approx(0.2));
+    CHECK(handling.tubes[1].toppedFrom == "edta");
+    CHECK(handling.tubes[1].rcf == Approx(1006).margin(1)); // 1.118e-5 * 10 * 3000^2
+    CHECK(handling.tubes[1].minutes == 5);
+    CHECK(handling.unseparated == 6);
+    CHECK(handling.temperature == 25);
+    CHECK(handling.light == lab::Light::sun);
+    CHECK(handling.lightFor == 2);
+    CHECK(handling.filmAfter == 1);
+    REQUIRE(one.machine.faults.size() == 2);
+    CHECK(one.machine.faults[0].kind == lab::MachineFault::drift);
+    CHECK(one.machine.faults[0].analyte == body::Analyte::ALT);
+    CHECK(one.machine.faults[0].by == Approx(0.12));
+    CHECK(one.machine.faults[1].by == -3);
+    CHECK_FALSE(one.machine.linearityCheck);
     CHECK(one.organs == std::vector<body::Tissue>{body::Tissue::liver, body::Tissue::heart});
-    const std::set<std::string> idle(one.idle.begin(), one.idle.end());
-    CHECK(idle == std::set<std::string>{"patient.trait (line 3)", "draws.0.order (line 8)",
-                                        "draws.0.tubes.serum (line 9)",
-                                        "draws.0.handling (line 10)", "bench.faults.0 (line 11)",
-                                        "bench.linearity check (line 11)"});
 }
 
 TEST_CASE("a range for variants must fit what its number may be", "[scenario]") {
