@@ -31,6 +31,12 @@ struct ChooseTests {
     std::vector<std::string> tests;
     bool operator==(const ChooseTests&) const = default;
 };
+/// Do one thing about a draw's blood otherwise: "serum clot", "10 min" (lab/specimen/settings.h).
+struct Handle {
+    std::size_t draw = 0; ///< as in ChooseTests
+    std::string what, how;
+    bool operator==(const Handle&) const = default;
+};
 struct SetLeak {
     body::Tissue organ{};
     Band fold;
@@ -61,8 +67,8 @@ struct Commit {
 };
 
 /// Everything a learner can do in a lesson, as plain data.
-using Action = std::variant<Go, Back, Undo, ChooseTests, SetLeak, SetWork, SetPoints, SetNext,
-                            SetDistrusted, Commit>;
+using Action = std::variant<Go, Back, Undo, ChooseTests, Handle, SetLeak, SetWork, SetPoints,
+                            SetNext, SetDistrusted, Commit>;
 
 /// An action that cannot be done now. what() is one sentence for the learner; the lesson stands as
 /// it stood.

@@ -69,20 +69,25 @@ std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowled
     return animals;
 }
 
-lab::Specimen specimen(const Case& lesson, std::size_t draw) {
-    const Draw& taken = lesson.draws.at(draw);
+lab::Specimen specimen(const Case& lesson, std::size_t draw, const lab::Handling& handling) {
     lab::Specimen specimen;
     specimen.id = std::to_string(lesson.who.seed) + "-" + std::to_string(draw + 1);
-    specimen.hour = taken.at;
-    specimen.handling = taken.handling;
+    specimen.hour = lesson.draws.at(draw).at;
+    specimen.handling = handling;
     return specimen;
 }
 
 lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
                    const body::Snapshot& truth, std::size_t draw,
+                   const std::vector<std::string>& tests, const lab::Handling& handling) {
+    return lab::measure(knowledge.bench, animal, truth, specimen(lesson, draw, handling), tests,
+                        draw, lesson.machine);
+}
+
+lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
+                   const body::Snapshot& truth, std::size_t draw,
                    const std::vector<std::string>& tests) {
-    return lab::measure(knowledge.bench, animal, truth, specimen(lesson, draw), tests, draw,
-                        lesson.machine);
+    return report(lesson, knowledge, animal, truth, draw, tests, lesson.draws.at(draw).handling);
 }
 
 } // namespace cistern::lesson

@@ -22,6 +22,7 @@ struct Draw {
     double at = 0; ///< [h]
     std::vector<std::string> tests;
     lab::Handling handling{};
+    bool handedIn = false; ///< came already drawn: how it was handled cannot be changed
 };
 
 /// What is true and best, for marking. The scenario may state it; otherwise it follows from the
@@ -95,12 +96,16 @@ std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowled
 body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& bench,
                      body::Kind kind);
 
-/// The specimen of a draw (numbered from 0) as it was taken.
-lab::Specimen specimen(const Case& lesson, std::size_t draw);
+/// The specimen of a draw (numbered from 0), taken and treated in this way.
+lab::Specimen specimen(const Case& lesson, std::size_t draw, const lab::Handling& handling);
 
 /// What the laboratory sends back for a draw: `truth` is the animal at the draw's hour. The one way
 /// from a case to a report, so that a lesson and a plain run print the same numbers; leaving out
 /// other draws or tests changes none of them.
+lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
+                   const body::Snapshot& truth, std::size_t draw,
+                   const std::vector<std::string>& tests, const lab::Handling& handling);
+/// The same, handled as the case has it.
 lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
                    const body::Snapshot& truth, std::size_t draw,
                    const std::vector<std::string>& tests);

@@ -1,11 +1,13 @@
 #include "lesson/lesson.h"
 
 #include "base/text.h"
+#include "lab/specimen/settings.h"
 #include "lesson/organ.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <stdexcept>
 
 namespace cistern::lesson {
 
@@ -73,7 +75,10 @@ Lesson::Lesson(const Case& subject, const Knowledge& knowledge)
       knowledge_(&knowledge),
       animal_(patient(subject, knowledge)),
       inside_(atDraws(subject, knowledge)) {
-    for (const Draw& draw : subject.draws) state_.chosen.push_back(draw.tests);
+    for (const Draw& draw : subject.draws) {
+        state_.chosen.push_back(draw.tests);
+        state_.handling.push_back(draw.handling);
+    }
     measure();
 }
 
@@ -157,9 +162,7 @@ void Lesson::act(const Undo&) {
 
 void Lesson::act(const ChooseTests& action) {
     needPage(Stage::plan, Stage::plan);
-    if (action.draw >= case_->draws.size())
-        throw Refusal("There is no draw " + std::to_string(action.draw + 1) + "; the case offers " +
-                      std::to_string(case_->draws.size()) + ".");
+    needDraw(action.draw);
     const std::vector<std::string>& offered = case_->draws[action.draw].tests;
     for (const std::string& test : action.tests)
         if (!has(offered, test))
@@ -171,11 +174,22 @@ void Lesson::act(const ChooseTests& action) {
     for (const std::string& test : offered) // the case's order, each once
         if (has(action.tests, test)) next.chosen[action.draw].push_back(test);
     change(std::move(next));
-    // A doubt about a result that is no longer measured has nothing left to doubt.
-    const std::vector<body::Analyte> results = measured(taken_);
-    std::erase_if(state_.answers.distrusted, [&](body::Analyte analyte) {
-        return std::find(results.begin(), results.end(), analyte) == results.end();
-    });
+}
+
+void Lesson::act(const Handle& action) {
+    needPage(Stage::plan, Stage::plan);
+    needDraw(action.draw);
+    if (case_->draws[action.draw].handedIn)
+        throw Refusal("That specimen was handed in; how it was taken and treated cannot be "
+                      "changed.");
+    State next = state_;
+    try {
+        next.handling[action.draw] =
+            lab::handledOtherwise(next.handling[action.draw], action.what, action.how);
+    } catch (const std::invalid_argument& error) {
+        throw Refusal(error.what());
+    }
+    change(std::move(next));
 }
 
 void Lesson::act(const SetLeak& action) {
@@ -274,16 +288,28 @@ void Lesson::needPage(Stage one, Stage orAlso) const {
                   std::string(name(stage_)) + " page.");
 }
 
+void Lesson::needDraw(std::size_t draw) const {
+    if (draw >= case_->draws.size())
+        throw Refusal("There is no draw " + std::to_string(draw + 1) + "; the case offers " +
+                      std::to_string(case_->draws.size()) + ".");
+}
+
 void Lesson::needOrgan(body::Tissue organ) const {
     if (std::find(case_->organs.begin(), case_->organs.end(), organ) == case_->organs.end())
         throw Refusal("This case does not ask about the " + std::string(body::name(organ)) + ".");
 }
 
 void Lesson::change(State next) {
-    const bool otherTests = next.chosen != state_.chosen;
+    const bool otherwise = next.chosen != state_.chosen || next.handling != state_.handling;
     before_.push_back(std::move(state_));
     state_ = std::move(next);
-    if (otherTests) measure();
+    if (!otherwise) return;
+    measure();
+    // A doubt about a result that is no longer measured has nothing left to doubt.
+    const std::vector<body::Analyte> results = measured(taken_);
+    std::erase_if(state_.answers.distrusted, [&](body::Analyte analyte) {
+        return std::find(results.begin(), results.end(), analyte) == results.end();
+    });
 }
 
 void Lesson::measure() {
@@ -291,7 +317,7 @@ void Lesson::measure() {
     for (std::size_t draw = 0; draw < case_->draws.size(); ++draw)
         if (!state_.chosen[draw].empty())
             taken_.push_back({draw, report(*case_, *knowledge_, animal_, inside_[draw], draw,
-                                           state_.chosen[draw])});
+                                           state_.chosen[draw], state_.handling[draw])});
 }
 
 } // namespace cistern::lesson

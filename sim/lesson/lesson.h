@@ -48,6 +48,8 @@ public:
 
     /// Tests chosen for each of the case's draws; an empty list means that it is left out.
     const std::vector<std::vector<std::string>>& chosen() const { return state_.chosen; }
+    /// How the blood of each of the case's draws is handled.
+    const std::vector<lab::Handling>& handling() const { return state_.handling; }
     /// Reports of the draws taken, in the case's order.
     const std::vector<Taken>& taken() const { return taken_; }
     const Answers& answers() const { return state_.answers; }
@@ -66,6 +68,7 @@ public:
 private:
     struct State {
         std::vector<std::vector<std::string>> chosen;
+        std::vector<lab::Handling> handling;
         Answers answers;
     };
 
@@ -73,6 +76,7 @@ private:
     void act(const Back& action);
     void act(const Undo& action);
     void act(const ChooseTests& action);
+    void act(const Handle& action);
     void act(const SetLeak& action);
     void act(const SetWork& action);
     void act(const SetPoints& action);
@@ -80,6 +84,7 @@ private:
     void act(const SetDistrusted& action);
     void act(const Commit& action);
     void needPage(Stage one, Stage orAlso) const;
+    void needDraw(std::size_t draw) const;
     void needOrgan(body::Tissue organ) const;
     void change(State next);
     void measure();

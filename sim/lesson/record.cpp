@@ -37,6 +37,9 @@ struct Writer {
     Json operator()(const ChooseTests& a) const {
         return {{"do", "choose"}, {"draw", a.draw + 1}, {"tests", a.tests}};
     }
+    Json operator()(const Handle& a) const {
+        return {{"do", "handle"}, {"draw", a.draw + 1}, {"what", a.what}, {"how", a.how}};
+    }
     Json operator()(const SetLeak& a) const {
         return {{"do", "leak"}, {"organ", text(body::name(a.organ))}, {"band", toJson(a.fold)}};
     }
@@ -81,8 +84,9 @@ public:
         : in_(in), at_(at), path_(std::move(path)) {}
 
     std::optional<Action> read() {
-        static const std::vector<std::string> kinds = {
-            "go", "back", "undo", "choose", "leak", "work", "points", "next", "distrust", "commit"};
+        static const std::vector<std::string> kinds = {"go",     "back",     "undo",  "choose",
+                                                       "handle", "leak",     "work",  "points",
+                                                       "next",   "distrust", "commit"};
         if (!at_.is_object()) {
             in_.wrong(FaultKind::wrongShape, path_, at_, "an object { }");
             return std::nullopt;
@@ -94,6 +98,7 @@ public:
         if (*what == "undo" && only({})) return Undo{};
         if (*what == "commit" && only({})) return Commit{};
         if (*what == "choose") return choose();
+        if (*what == "handle") return handle();
         if (*what == "leak" || *what == "work") return band(*what == "leak");
         if (*what == "points") return points();
         if (*what == "next" && only({"next"})) {
@@ -135,6 +140,14 @@ private:
         const auto list = in_.texts(*tests, under(path_, "tests"));
         if (!number || !list) return std::nullopt;
         return ChooseTests{*number, *list};
+    }
+    std::optional<Action> handle() {
+        if (!only({"draw", "what", "how"})) return std::nullopt;
+        const Json* draw = in_.member(at_, path_, "draw");
+        const auto what = string("what"), how = string("how");
+        const auto number = draw ? in_.drawNumber(*draw, under(path_, "draw")) : std::nullopt;
+        if (!number || !what || !how) return std::nullopt;
+        return Handle{*number, *what, *how};
     }
     std::optional<Action> band(bool leak) {
         if (!only({"organ", "band"})) return std::nullopt;

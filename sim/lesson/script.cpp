@@ -49,11 +49,12 @@ private:
     }
     void turn(Stage page) { tryTo(Go{page}, "draws", root_.value("draws", Json::array())); }
 
-    /// A draw is its number (all of its tests) or {"draw": 2, "tests": [...]}.
+    /// A draw is its number (all of its tests, handled as the case has it) or
+    /// {"draw": 2, "tests": [...], "handling": {"serum clot": "10 min"}}.
     std::optional<ChooseTests> readDraw(const Json& at, const std::string& path) {
         const std::vector<Draw>& offered = lesson_.subject().draws;
         const bool byNumber = at.is_number();
-        if (!byNumber && !in_.object(at, path, {"draw", "tests"})) return std::nullopt;
+        if (!byNumber && !in_.object(at, path, {"draw", "tests", "handling"})) return std::nullopt;
         const Json* number = byNumber ? &at : in_.member(at, path, "draw");
         if (!number) return std::nullopt;
         const auto draw = in_.drawNumber(*number, byNumber ? path : under(path, "draw"));
@@ -87,11 +88,27 @@ private:
             item[choice->draw] = i;
         }
         for (std::size_t draw = 0; draw < wanted.size(); ++draw) {
-            if (wanted[draw])
-                tryTo(*wanted[draw], under("draws", item[draw]), (*list)[item[draw]]);
-            else
+            if (!wanted[draw]) {
                 tryTo(ChooseTests{draw, {}}, "draws", *list);
+                continue;
+            }
+            const std::string path = under("draws", item[draw]);
+            const Json& at = (*list)[item[draw]];
+            if (at.is_object() && at.contains("handling"))
+                readHandling(draw, at["handling"], under(path, "handling"));
+            tryTo(*wanted[draw], path, at);
         }
+    }
+
+    void readHandling(std::size_t draw, const Json& at, const std::string& path) {
+        if (!at.is_object()) {
+            in_.wrong(FaultKind::wrongShape, path, at,
+                      "an object { } such as {\"serum clot\": \"10 min\"}");
+            return;
+        }
+        for (const auto& [key, value] : at.items())
+            if (const auto how = in_.text(value, under(path, key)))
+                tryTo(Handle{draw, key, *how}, under(path, key), value);
     }
 
     void readOrgans() {

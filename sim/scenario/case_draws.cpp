@@ -1,9 +1,10 @@
 #include "base/text.h"
+#include "lab/specimen/settings.h"
 #include "scenario/asset_reader.h"
 #include "scenario/case_reader.h"
 
 #include <algorithm>
-#include <array>
+#include <span>
 
 namespace cistern::scenario {
 
@@ -11,13 +12,24 @@ namespace {
 
 using base::FaultKind;
 
-const std::vector<std::string> veins{"jugular", "cephalic", "medial saphenous", "lateral saphenous",
-                                     "ear"};
-const std::vector<std::string> tubeNames{"serum",   "edta",     "heparin",
-                                         "citrate", "fluoride", "urine"};
-const std::vector<std::string> lights{"dark", "room", "sun"};
+/// What a number of the handling may be; `bare` where people write no unit.
+Range range(const lab::Limits& limits) {
+    const bool bare = limits.shown.empty();
+    return {std::string(limits.unit),
+            limits.least,
+            limits.most,
+            bare || limits.shown != "%" ? "" : "%",
+            bare,
+            0,
+            bare || limits.unit != "h" ? "" : std::string(limits.words)};
+}
 
-constexpr double day = 24; // [h]
+std::optional<std::string> word(Reader reader, std::span<const std::string_view> words,
+                                const std::string& what) {
+    const std::vector<std::string> known(words.begin(), words.end());
+    const auto at = reader.oneOf(known, what);
+    return at ? std::optional(known[*at]) : std::nullopt;
+}
 
 /// {rcf: 1500, minutes: 10}, or for a centrifuge that shows turns {radius: 8.5 cm, speed: 3000,
 /// minutes: 10}.
@@ -28,22 +40,22 @@ void readSpin(Reader spin, lab::Tube& tube) {
         const double speed = spin.need("speed").quantity({"1", 0, 30000, "", true}).value_or(0);
         tube.rcf = lab::rcf(arm, speed);
     } else {
-        tube.rcf = spin.need("rcf").quantity({"1", 0, 25000, "", true}).value_or(tube.rcf);
+        tube.rcf = spin.need("rcf").quantity(range(lab::rcfLimits)).value_or(tube.rcf);
     }
-    tube.minutes = spin.need("minutes").quantity({"1", 0, 120, "", true}).value_or(tube.minutes);
+    tube.minutes = spin.need("minutes").quantity(range(lab::spinLimits)).value_or(tube.minutes);
     spin.noMore();
 }
 
 lab::Tube readTube(Reader& map, const std::string& name) {
     lab::Tube tube = lab::usualTube(name);
-    tube.fill = map.find("fill").quantity({"1", 0.01, 1.5, "%"}).value_or(tube.fill);
+    tube.fill = map.find("fill").quantity(range(lab::fillLimits)).value_or(tube.fill);
     tube.inversions =
         static_cast<int>(map.find("inversions").count(0, 100).value_or(tube.inversions));
-    tube.clot = map.find("clot").quantity(span(3 * day, "0 min to 3 d")).value_or(tube.clot);
+    tube.clot = map.find("clot").quantity(range(lab::clotLimits)).value_or(tube.clot);
     readSpin(map.find("spin"), tube);
     Reader from = map.find("topped from");
-    if (const auto at = from.oneOf(tubeNames, "tube")) {
-        tube.toppedFrom = tubeNames[*at];
+    if (const auto other = word(from, lab::tubeNames, "tube")) {
+        tube.toppedFrom = *other;
         if (tube.toppedFrom == name)
             from.fault(FaultKind::contradiction, from.text(), "another tube than itself");
     }
@@ -53,12 +65,12 @@ lab::Tube readTube(Reader& map, const std::string& name) {
 
 /// What happens to all tubes alike.
 void readWaiting(Reader map, lab::Handling& handling) {
-    const Range week = span(7 * day, "0 h to 7 d");
+    const Range week = range(lab::waitLimits);
     handling.unseparated = map.find("unseparated").quantity(week).value_or(handling.unseparated);
     handling.temperature =
-        map.find("temperature").quantity({"Cel", -40, 60}).value_or(handling.temperature);
-    if (const auto at = map.find("light").oneOf(lights, "light"))
-        handling.light = static_cast<lab::Light>(*at);
+        map.find("temperature").quantity(range(lab::roomLimits)).value_or(handling.temperature);
+    if (const auto light = word(map.find("light"), lab::lights, "light"))
+        handling.light = *lab::lightNamed(*light);
     handling.lightFor = map.find("light for").quantity(week).value_or(handling.lightFor);
     handling.filmAfter = map.find("film after").quantity(week).value_or(handling.filmAfter);
     if (map) map.noMore();
@@ -68,9 +80,9 @@ void readWaiting(Reader map, lab::Handling& handling) {
 void order(Reader list, std::vector<lab::Tube>& tubes) {
     auto next = tubes.begin();
     for (Reader& item : list.items()) {
-        const auto which = item.oneOf(tubeNames, "tube");
-        if (!which) continue;
-        const auto named = [&](const lab::Tube& tube) { return tube.name == tubeNames[*which]; };
+        const auto name = word(item, lab::tubeNames, "tube");
+        if (!name) continue;
+        const auto named = [&](const lab::Tube& tube) { return tube.name == *name; };
         const auto found = std::find_if(next, tubes.end(), named);
         if (found != tubes.end())
             std::rotate(next, found, found + 1), ++next;
@@ -105,10 +117,10 @@ void CaseReader::draws(Reader list) {
             at.fault(FaultKind::contradiction, at.text(), "a time after the animal's birth");
         draw.tests = readTests(item.need("tests"), knowledge.bench);
         lab::Handling& handling = draw.handling;
-        if (const auto vein = item.find("vein").oneOf(veins, "vein")) handling.vein = veins[*vein];
+        if (const auto vein = word(item.find("vein"), lab::veins, "vein")) handling.vein = *vein;
         handling.attempts = static_cast<int>(item.find("attempts").count(1, 10).value_or(1));
         Reader fasted = item.find("fasted");
-        handling.fasted = fasted.quantity(span(30 * day, "0 h to 30 d"));
+        handling.fasted = fasted.quantity(range(lab::fastLimits));
         for (const double meal : lesson.meals)
             if (hour && handling.fasted && meal < *hour && meal > *hour - *handling.fasted)
                 fasted.fault(FaultKind::contradiction, fasted.text(),
@@ -116,9 +128,10 @@ void CaseReader::draws(Reader list) {
         if (Reader tubes = item.find("tubes")) {
             for (Reader& tube : tubes.members()) {
                 const std::string name = tube.node()->key;
-                if (std::find(tubeNames.begin(), tubeNames.end(), name) == tubeNames.end())
+                const std::vector<std::string> known(lab::tubeNames.begin(), lab::tubeNames.end());
+                if (std::find(known.begin(), known.end(), name) == known.end())
                     sheet.fault(FaultKind::unknownName, tube.node()->keySpot, tube.subject(), name,
-                                base::listed(tubeNames));
+                                base::listed(known));
                 else
                     handling.tubes.push_back(readTube(tube, name));
             }
@@ -127,6 +140,7 @@ void CaseReader::draws(Reader list) {
         }
         if (Reader filled = item.find("order")) order(filled, handling.tubes);
         if (Reader waiting = item.find("handling")) readWaiting(waiting, handling);
+        draw.handedIn = item.find("handed in").truth().value_or(false);
         item.noMore();
         lesson.draws.push_back(std::move(draw));
     }

@@ -2,6 +2,8 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "lab/specimen/settings.h"
+#include "lab/specimen/volume.h"
 #include "lesson/organ.h"
 #include "report/text.h"
 #include "terminal/input.h"
@@ -39,6 +41,22 @@ std::string lowered(std::string_view text) {
 std::string shownBand(const lesson::Band& band, const std::string& unit) {
     return shownNumber(band.best) + " " + unit + " (" + shownNumber(band.low) + " to " +
            shownNumber(band.high) + ")";
+}
+
+/// "1.5 mL of about 310 mL of blood, 0.5 %: ..."
+std::string volumeWords(const lab::Volume& volume) {
+    constexpr double percent = 100;
+    const double share = percent * volume.share();
+    std::string text = "Takes " + base::rounded(volume.taken, 0.1) + " mL (" +
+                       base::listed(volume.tubes, "and") + ") of about " +
+                       base::significant(volume.blood, 2) +
+                       " mL of blood: " + base::significant(share, 2) + " %.";
+    if (volume.share() > lab::healthyShare)
+        text += " That is more than even a healthy animal can spare at once, a tenth.";
+    else if (volume.share() > lab::sickShare)
+        text += " A sick, anemic or very small animal spares about one percent a day, a healthy "
+                "one ten, not more often than every few weeks.";
+    return text;
 }
 
 } // namespace
@@ -127,6 +145,25 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
                                                 : "not run here";
         page.hanging(std::to_string(t + 1) + "  " + one.tests[t], what, 26);
     }
+    const auto& chosen = lesson.chosen()[draw];
+    const lab::Volume volume =
+        lab::volume(lesson.knowledge().bench, lesson.animal(), lesson.handling()[draw],
+                    chosen.empty() ? one.tests : chosen);
+    if (!volume.tubes.empty()) page.paragraph(volumeWords(volume));
+    page.paragraph(one.handedIn ? "It was handed in; \"h\" shows how it was taken and treated."
+                                : "\"h\" handles its blood otherwise.");
+}
+
+void handlingPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
+    const lesson::Draw& one = lesson.subject().draws[draw];
+    const std::string when = "Draw " + std::to_string(draw + 1);
+    page.heading(when + (one.handedIn ? ", as it was handed in" : ", as you will handle it"));
+    std::vector<std::vector<std::string>> rows;
+    for (const lab::Setting& setting : lab::settings(lesson.handling()[draw]))
+        rows.push_back({setting.name, setting.now, setting.meaning});
+    page.table({{"what"}, {"how"}, {"which is"}}, rows);
+    if (one.handedIn)
+        page.paragraph("What was done is done; only a new draw could be handled otherwise.");
 }
 
 std::string leakQuestion(body::Tissue organ, double hour) {

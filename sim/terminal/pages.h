@@ -20,6 +20,7 @@ std::string shownDraw(const lesson::Draw& draw, std::size_t number);
 void bedsidePage(Page& page, const lesson::Case& one);
 /// The tests of a draw, numbered, each with what it measures or why it is not run.
 void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw);
+void handlingPage(Page& page, const lesson::Lesson& lesson, std::size_t draw);
 void reportPage(Page& page, std::ostream& out, const lesson::Lesson& lesson, lab::Units units);
 /// What the lesson asks, for someone who cannot be asked.
 void questionsPage(Page& page, const lesson::Lesson& lesson);

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "lab/specimen/settings.h"
 #include "lesson/organ.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
@@ -137,7 +138,12 @@ void Sitting::tests(std::size_t draw) {
         const std::string said =
             prompt_.ask("Which tests", chosen.empty() ? "none" : chosen,
                         "Numbers parted by blanks, \"all\", or \"none\" to leave this draw out. "
-                        "Tests that are not run here cost nothing and tell nothing.");
+                        "Tests that are not run here cost nothing and tell nothing. \"h\" shows "
+                        "how the blood is taken and treated, and lets you do it otherwise.");
+        if (said == "h") {
+            handling(draw);
+            continue;
+        }
         try {
             std::vector<std::string> tests;
             if (said != "none" && said != "0")
@@ -146,6 +152,31 @@ void Sitting::tests(std::size_t draw) {
             return;
         } catch (const UsageError& error) {
             prompt_.object(error.what());
+        }
+    }
+}
+
+void Sitting::handling(std::size_t draw) {
+    handlingPage(page_, lesson_, draw);
+    if (lesson_.subject().draws[draw].handedIn) return;
+    for (;;) {
+        const std::string said = prompt_.ask(
+            "What is done otherwise (\"serum clot 10 min\")", "done",
+            "The name of a line and what it shall be instead, as in \"edta inversions 8\" or "
+            "\"order citrate, serum, edta\". Each change is made at once; the report shows what it "
+            "did.");
+        if (said == "done") return;
+        std::string name;
+        for (const lab::Setting& one : lab::settings(lesson_.handling()[draw]))
+            if (said.starts_with(one.name + " ") && one.name.size() > name.size()) name = one.name;
+        const std::size_t blank = name.empty() ? said.rfind(' ') : name.size();
+        try {
+            lesson_.apply(lesson::Handle{draw, said.substr(0, blank),
+                                         blank < said.size() ? said.substr(blank + 1) : ""});
+            handlingPage(page_, lesson_, draw);
+            save_();
+        } catch (const lesson::Refusal& refusal) {
+            prompt_.object(refusal.what());
         }
     }
 }

@@ -34,6 +34,7 @@ private:
     void showReport();
     void bedside();
     void tests(std::size_t draw);
+    void handling(std::size_t draw);
     void report();
     void leak(body::Tissue organ);
     void workShare(body::Tissue organ);

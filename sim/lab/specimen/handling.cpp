@@ -1,7 +1,8 @@
 #include "lab/specimen/handling.h"
 
+#include "lab/specimen/settings.h"
+
 #include <algorithm>
-#include <array>
 
 namespace cistern::lab {
 
@@ -24,8 +25,13 @@ double rcf(double radius, double speed) {
 }
 
 std::string_view name(Light light) {
-    constexpr std::array<std::string_view, 3> names{"dark", "room", "sun"};
-    return names[static_cast<std::size_t>(light)];
+    return lights[static_cast<std::size_t>(light)];
+}
+
+std::optional<Light> lightNamed(std::string_view wanted) {
+    for (std::size_t i = 0; i < lights.size(); ++i)
+        if (lights[i] == wanted) return static_cast<Light>(i);
+    return std::nullopt;
 }
 
 } // namespace cistern::lab

@@ -45,6 +45,7 @@ Tube usualTube(const std::string& name);
 /// Source: centrifuge manuals, physics.
 double rcf(double radius, double speed);
 
-std::string_view name(Light light);
+std::string_view name(Light light); // "dark", "room", "sun"
+std::optional<Light> lightNamed(std::string_view name);
 
 } // namespace cistern::lab

@@ -1,0 +1,179 @@
+#include "lab/specimen/settings.h"
+
+#include "base/text.h"
+#include "base/units.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <span>
+#include <stdexcept>
+
+namespace cistern::lab {
+
+namespace {
+
+/// A number at its own place, or a word of a list.
+struct Knob {
+    std::string name, meaning, allowed;
+    std::function<std::string()> now;
+    std::function<void(const std::string&)> set;
+};
+
+[[noreturn]] void refuse(const std::string& name, const std::string& found,
+                         const std::string& allowed) {
+    throw std::invalid_argument("The " + name + " cannot be \"" + found +
+                                "\"; allowed: " + allowed + ".");
+}
+
+std::string amount(double value, const Limits& limits) {
+    const double factor =
+        limits.shown.empty() ? 1 : base::conversion(limits.unit, limits.shown).value_or(1);
+    std::string text = base::rounded(value * factor, 0.1);
+    if (text.ends_with(".0")) text.resize(text.size() - 2);
+    return limits.shown.empty() ? text : text + " " + base::shown(limits.shown);
+}
+
+double read(const std::string& name, const std::string& text, const Limits& limits) {
+    const auto quantity = base::readQuantity(text);
+    if (!quantity) refuse(name, text, std::string(limits.words));
+    const std::string unit = quantity->unit == "°C" ? "Cel" : quantity->unit;
+    const std::string written = unit.empty() ? std::string(limits.shown) : unit;
+    const auto factor =
+        written.empty() ? std::optional(1.0) : base::conversion(written, limits.unit);
+    const double value = quantity->value * factor.value_or(std::nan(""));
+    if (!(value >= limits.least && value <= limits.most))
+        refuse(name, text, std::string(limits.words));
+    return value;
+}
+
+Knob number(std::string name, double& at, const Limits& limits, std::string meaning) {
+    return {name, std::move(meaning), std::string(limits.words),
+            [&at, &limits] { return amount(at, limits); },
+            [&at, &limits, name](const std::string& text) { at = read(name, text, limits); }};
+}
+
+Knob count(std::string name, int& at, const Limits& limits, std::string meaning) {
+    return {name, std::move(meaning), std::string(limits.words),
+            [&at] { return std::to_string(at); },
+            [&at, &limits, name](const std::string& text) {
+                const double value = read(name, text, limits);
+                if (value != std::floor(value))
+                    refuse(name, text, "a whole number, " + std::string(limits.words));
+                at = static_cast<int>(value);
+            }};
+}
+
+std::string listed(std::span<const std::string_view> words) {
+    return base::listed(std::vector<std::string>(words.begin(), words.end()));
+}
+
+Knob word(std::string name, std::span<const std::string_view> words, std::string meaning,
+          std::function<std::string()> now, std::function<void(std::size_t)> set) {
+    return {name, std::move(meaning), listed(words), std::move(now), [=](const std::string& text) {
+                const auto at = std::find(words.begin(), words.end(), text);
+                if (at == words.end()) refuse(name, text, listed(words));
+                set(static_cast<std::size_t>(at - words.begin()));
+            }};
+}
+
+std::string orderOf(const Handling& handling) {
+    std::string text;
+    for (const Tube& tube : handling.tubes) text += (text.empty() ? "" : ", ") + tube.name;
+    return text;
+}
+
+/// Fills the tubes in another order: every one of them, parted by commas.
+void reorder(Handling& handling, const std::string& text) {
+    std::vector<Tube> tubes;
+    std::string rest = text + ",";
+    for (std::size_t comma; (comma = rest.find(',')) != std::string::npos;
+         rest.erase(0, comma + 1)) {
+        std::string name = rest.substr(0, comma);
+        name.erase(0, name.find_first_not_of(' '));
+        name.erase(name.find_last_not_of(' ') + 1);
+        const Tube* tube = handling.tube(name);
+        if (!tube || std::any_of(tubes.begin(), tubes.end(),
+                                 [&](const Tube& one) { return one.name == name; }))
+            refuse("order", text, "each of " + orderOf(handling) + " once, parted by commas");
+        tubes.push_back(*tube);
+    }
+    if (tubes.size() < handling.tubes.size())
+        refuse("order", text, "each of " + orderOf(handling) + " once, parted by commas");
+    handling.tubes = std::move(tubes);
+}
+
+void addTube(std::vector<Knob>& knobs, const Handling& handling, Tube& tube) {
+    const std::string of = tube.name + " ";
+    knobs.push_back(
+        number(of + "fill", tube.fill, fillLimits, "blood up to this share of the mark"));
+    knobs.push_back(count(of + "inversions", tube.inversions, inversionLimits,
+                          "turned over at once after filling"));
+    std::vector<std::string_view> others{"nothing"};
+    for (const Tube& other : handling.tubes)
+        if (other.name != tube.name) others.emplace_back(other.name);
+    if (others.size() > 1)
+        knobs.push_back({of + "topped from", "what it was topped up from", listed(others),
+                         [&tube] { return tube.toppedFrom.empty() ? "nothing" : tube.toppedFrom; },
+                         [&tube, others, of](const std::string& text) {
+                             if (std::find(others.begin(), others.end(), text) == others.end())
+                                 refuse(of + "topped from", text, listed(others));
+                             tube.toppedFrom = text == "nothing" ? "" : text;
+                         }});
+    if (tube.name == "edta") return; // counted whole
+    if (tube.name == "serum")
+        knobs.push_back(number(of + "clot", tube.clot, clotLimits, "standing before the spin"));
+    knobs.push_back(number(of + "spin", tube.rcf, rcfLimits, "pull of the spin, times g"));
+    knobs.push_back(number(of + "spin minutes", tube.minutes, spinLimits, "how long it is spun"));
+}
+
+std::vector<Knob> knobs(Handling& handling) {
+    std::vector<Knob> all;
+    all.push_back(word(
+        "vein", veins, "where the needle goes in", [&] { return handling.vein; },
+        [&](std::size_t at) { handling.vein = std::string(veins[at]); }));
+    all.push_back(count("attempts", handling.attempts, attemptLimits, "tries until blood came"));
+    if (handling.tubes.size() > 1)
+        all.push_back({"order", "in which the tubes are filled", "the same tubes, parted by commas",
+                       [&] { return orderOf(handling); },
+                       [&](const std::string& text) { reorder(handling, text); }});
+    for (Tube& tube : handling.tubes) addTube(all, handling, tube);
+    all.push_back(number("unseparated", handling.unseparated, waitLimits,
+                         "serum left on its cells after the spin"));
+    all.push_back(number("temperature", handling.temperature, roomLimits, "where tubes wait"));
+    all.push_back(word(
+        "light", lights, "that falls on the serum",
+        [&] { return std::string(name(handling.light)); },
+        [&](std::size_t at) { handling.light = *lightNamed(lights[at]); }));
+    all.push_back(number("light for", handling.lightFor, waitLimits, "how long it stands in it"));
+    all.push_back(
+        number("film after", handling.filmAfter, waitLimits, "until the film is made and counted"));
+    return all;
+}
+
+} // namespace
+
+std::vector<Setting> settings(const Handling& handling) {
+    Handling copy = handling;
+    std::vector<Setting> list;
+    for (const Knob& knob : knobs(copy))
+        list.push_back({knob.name, knob.now(), knob.meaning, knob.allowed});
+    return list;
+}
+
+Handling handledOtherwise(Handling handling, const std::string& name, const std::string& value) {
+    std::vector<std::string> names;
+    for (const Knob& knob : knobs(handling)) {
+        if (knob.name == name) {
+            knob.set(value);
+            return handling;
+        }
+        names.push_back(knob.name);
+    }
+    const std::string near = base::nearest(name, names);
+    throw std::invalid_argument("Nothing about this draw is called \"" + name + "\"" +
+                                (near.empty() ? "; there are " + base::listed(names, "and") + "."
+                                              : "; did you mean \"" + near + "\"?"));
+}
+
+} // namespace cistern::lab
