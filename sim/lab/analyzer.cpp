@@ -110,12 +110,12 @@ Reading read(const Method& method, const Cup& cup, const Machine& machine, doubl
     Reading reading;
     if (setting.taken < noticed(method.assay))
         reading.remarks.push_back("short sample: the probe drew air");
-    const auto ended = [&](double value, Bound bound, Signal&& signal) {
+    const auto ended = [&](double value, Bound bound, Signal&& signal) -> Reading&& {
         reading.value = value;
         reading.bound = bound;
         reading.trace = std::move(signal.trace);
         if (!signal.remark.empty()) reading.remarks.push_back(std::move(signal.remark));
-        return reading;
+        return std::move(reading);
     };
 
     Signal first = once(setting);

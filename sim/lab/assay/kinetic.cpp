@@ -1,4 +1,4 @@
-#include "lab/assay/kinetics.h"
+#include "lab/assay/kinetic.h"
 
 #include <algorithm>
 #include <cmath>
