@@ -9,7 +9,6 @@
 #include <iomanip>
 #include <iostream>
 #include <map>
-#include <set>
 #include <vector>
 
 using namespace cistern;
@@ -17,8 +16,8 @@ using body::Analyte;
 
 namespace {
 
-/// Levels of a method: a 50th, a tenth and six tenths of its range above its lower end.
-constexpr std::array shares{0.02, 0.1, 0.6};
+/// Levels of a method: a 20th, a tenth and six tenths of its range above its lower end.
+constexpr std::array shares{0.05, 0.1, 0.6};
 
 struct Profile {
     double level = 0, mean = 0, deviation = 0, stated = 0;
@@ -58,8 +57,11 @@ std::vector<const lab::Method*> physical() {
     return all;
 }
 
-/// Where the stated profile and the physics must part, and why.
-const std::set<std::pair<Analyte, double>> exceptions{};
+/// Where the physics is steadier than what is stated. The constant part of fibrinogen is that of
+/// weak clots, which are hard to see; here every clot is seen equally sharply.
+bool steadier(Analyte analyte, double share) {
+    return analyte == Analyte::fibrinogen && share <= 0.1;
+}
 
 } // namespace
 
@@ -76,10 +78,8 @@ TEST_CASE("Imprecision that comes of light, pipettes and warmth is what methods 
         for (const double share : shares) {
             const Profile seen = profile(*method, share);
             INFO(body::name(method->analyte) << " at " << seen.level);
-            if (exceptions.count({method->analyte, share}) == 0) {
-                CHECK(seen.ratio() > 0.6 * (1 - deviationError));
-                CHECK(seen.ratio() < 1.6 * (1 + deviationError));
-            }
+            if (!steadier(method->analyte, share)) CHECK(seen.ratio() > 0.6 * (1 - deviationError));
+            CHECK(seen.ratio() < 1.6 * (1 + deviationError));
             // a quarter of the stated deviation, and what the mean itself is uncertain by
             CHECK(std::abs(seen.bias()) < seen.stated / 4 + meanError * seen.deviation);
         }
