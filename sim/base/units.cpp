@@ -9,8 +9,8 @@ namespace cistern::base {
 
 namespace {
 
-// The kinds of amount a unit counts. Enzyme units and pressures stand for themselves: this program
-// never turns U into umol/min.
+// The kinds of amount a unit counts. Enzyme units, pressures and voltages stand for themselves:
+// this program never turns U into umol/min.
 enum Dimension {
     mass,
     length,
@@ -20,6 +20,7 @@ enum Dimension {
     temperature,
     warming,
     pressure,
+    voltage,
     dimensionCount
 };
 using Exponents = std::array<int, dimensionCount>;
@@ -32,7 +33,7 @@ constexpr Exponents of(Dimension dimension, int exponent = 1) {
 
 struct Atom {
     std::string_view code;
-    double size; // in g, m, s, mol, U, Cel, m[Hg], times a power of ten kept apart
+    double size; // in g, m, s, mol, U, Cel, m[Hg], V, times a power of ten kept apart
     int tens;
     Exponents exponents;
     bool prefixed; // takes a metric prefix
@@ -59,6 +60,7 @@ constexpr std::array atoms{
     Atom{"Cel", 1, 0, of(temperature), false},
     Atom{"K", 1, 0, of(warming), false}, // a difference of temperatures; nothing here is absolute
     Atom{"m[Hg]", 1, 0, of(pressure), true},
+    Atom{"V", 1, 0, of(voltage), true},
 };
 
 struct Prefix {

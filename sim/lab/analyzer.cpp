@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <type_traits>
+#include <utility>
+#include <variant>
 
 namespace cistern::lab {
 
@@ -31,29 +34,107 @@ double runFactor(const Method& method, base::Chance& chance) {
     return 1 + method.betweenRun * chance.normal();
 }
 
+namespace {
+
+/// The cup as it is poured, and the machine as it stands, for one method.
+Setting settingOf(const Method& method, const Cup& cup, const Machine& machine) {
+    const auto by = [&](MachineFault kind) { return machine.by(kind, method.analyte); };
+    constexpr double least = 1e-3; // nothing is lost wholly
+    const auto left = [&](MachineFault kind) { return std::max(1 - by(kind), least); };
+    const Interference& chemistry = method.interference;
+    Setting setting;
+    setting.color = cup.color;
+    setting.solids = cup.solids;
+    setting.taken = cup.drawn * left(MachineFault::shortSample);
+    setting.lot = left(MachineFault::badLot);
+    setting.lamp = left(MachineFault::lamp);
+    setting.warm = by(MachineFault::wrongTemperature);
+    setting.check = machine.linearityCheck;
+    const double share = 1 + chemistry.hemolysisShare * cup.color.hemolysis +
+                         chemistry.icterusShare * cup.color.icterus +
+                         chemistry.lipemiaShare * cup.color.lipemia;
+    setting.content = (cup.amount - origin(method.analyte)) * std::max(share, 0.0) +
+                      chemistry.hemolysisAdds * cup.color.hemolysis;
+    return setting;
+}
+
+/// A cup thinned before it is read.
+Setting thinned(Setting setting, double factor) {
+    setting.content /= factor;
+    setting.color.hemolysis /= factor;
+    setting.color.icterus /= factor;
+    setting.color.lipemia /= factor;
+    setting.solids /= factor;
+    return setting;
+}
+
+/// Volume of sample under which the probe notices that it holds air; none: it has no probe.
+double noticed(const Assay& assay) {
+    return std::visit(
+        [](const auto& one) {
+            if constexpr (requires { one.photometer; })
+                return one.photometer.shortSample;
+            else
+                return 0.0;
+        },
+        assay);
+}
+
+} // namespace
+
 Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
              base::Chance& chance) {
-    const double amount = cup.amount;
     runFactor *= 1 + machine.by(MachineFault::drift, method.analyte);
     const double zero = origin(method.analyte);
-    const auto once = [&](double content) {
-        const double seen =
-            zero + content * runFactor + repeatability(method, zero + content) * chance.normal();
-        return std::min(seen, ceiling(method.analyte));
+    const Setting setting = settingOf(method, cup, machine);
+    const Noise noise(chance);
+    const auto once = [&](const Setting& pouring) {
+        Signal signal = std::visit(
+            [&](const auto& assay) -> Signal {
+                if constexpr (std::is_same_v<std::decay_t<decltype(assay)>, std::monostate>) {
+                    const double spread = repeatability(method, zero + pouring.content);
+                    return {pouring.content * runFactor + spread * chance.normal()};
+                } else {
+                    Signal seen = run(assay, pouring, noise);
+                    seen.content *= runFactor;
+                    return seen;
+                }
+            },
+            method.assay);
+        signal.content = std::min(zero + signal.content, ceiling(method.analyte));
+        return signal;
     };
     const auto timesDilution = [&](double value) {
         return zero + (value - zero) * method.dilution;
     };
+    Reading reading;
+    if (setting.taken < noticed(method.assay))
+        reading.remarks.push_back("short sample: the probe drew air");
+    const auto ended = [&](double value, Bound bound, Signal&& signal) -> Reading&& {
+        reading.value = value;
+        reading.bound = bound;
+        reading.trace = std::move(signal.trace);
+        if (!signal.remark.empty()) reading.remarks.push_back(std::move(signal.remark));
+        return std::move(reading);
+    };
 
-    const double first = once(amount - zero);
-    if (first < method.least && method.least > zero) return {method.least, Bound::below};
-    if (first <= method.most) return {std::max(first, zero), Bound::exact};
-    if (!dilutes(method)) return {method.most, Bound::above};
+    Signal first = once(setting);
+    if (!first.bent) {
+        if (first.content < method.least && method.least > zero)
+            return ended(method.least, Bound::below, std::move(first));
+        if (first.content <= method.most)
+            return ended(std::max(first.content, zero), Bound::exact, std::move(first));
+    }
+    if (!dilutes(method)) return ended(method.most, Bound::above, std::move(first));
 
-    const double poured = 1 + method.dilutionSpread * chance.normal();
-    const double second = once((amount - zero) / method.dilution * poured);
-    if (second > method.most) return {timesDilution(method.most), Bound::above, true};
-    return {timesDilution(std::max(second, method.least)), Bound::exact, true};
+    if (!first.remark.empty()) reading.remarks.push_back(first.remark);
+    reading.diluted = true;
+    const double pour = 1 + method.dilutionSpread * chance.normal();
+    Signal second = once(thinned(setting, method.dilution / pour));
+    if (second.bent || second.content > method.most)
+        return ended(timesDilution(method.most), Bound::above, std::move(second));
+    return ended(timesDilution(std::max(second.content, method.least)), Bound::exact,
+                 std::move(second));
 }
 
 double limitOfBlank(double blankMean, double blankSpread) {

@@ -18,10 +18,12 @@ double spread(const Method& method, double amount, bool diluted = false);
 /// The factor by which one run reads everything too high or too low, about 1.
 double runFactor(const Method& method, base::Chance& chance);
 
-/// Reads a cup in a run on a machine. Below the range: bound `below` at `least`,
-/// or none at all where the range begins at the analyte's origin. Above it: diluted and run again,
-/// and `above` if it still lies beyond, at `most` times the dilution. A dilution of 1 means that
-/// the method does not dilute. Nothing is read above the analyte's ceiling.
+/// Reads a cup in a run on a machine, by the method's assay if it has one, else with the spread
+/// that is stated. A trace that is not straight is diluted as what lies above the range. Below the
+/// range: bound `below` at `least`, or none at all where the range begins at the analyte's origin.
+/// Above it: diluted and run again, and `above` if it still lies beyond, at `most` times the
+/// dilution. A dilution of 1 means that the method does not dilute. Nothing is read above the
+/// analyte's ceiling.
 Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
              base::Chance& chance);
 

@@ -1,5 +1,6 @@
 #pragma once
 #include "body/individual.h"
+#include "lab/assay/assay.h"
 
 #include <limits>
 #include <map>
@@ -29,18 +30,27 @@ constexpr double ceiling(body::Analyte analyte) {
     return analyte == body::Analyte::toxic ? 1 : std::numeric_limits<double>::infinity();
 }
 
+/// What a spoiled specimen does to a method by chemistry; its color acts by itself. Per g/L of
+/// hemoglobin, umol/L of bilirubin and mmol/L of clouding triglyceride.
+struct Interference {
+    double hemolysisAdds = 0; ///< in the model's unit of the analyte
+    double hemolysisShare = 0, icterusShare = 0, lipemiaShare = 0; ///< of the result
+};
+
 /// How one analyte is measured. Amounts in the model's unit of the analyte.
 struct Method {
     body::Analyte analyte{};
     std::string principle; ///< "kinetic, NADH at 340 nm"
-    double a = 0, b = 0;   ///< standard deviation^2 = a^2 + (b x)^2, repeatability
+    double a = 0, b = 0;   ///< standard deviation^2 = a^2 + (b x)^2, repeatability as it is stated
     double betweenRun = 0; ///< coefficient of variation of the bias of a run, 0..1
     double least = 0,
            most = 0; ///< measuring range: below prints "<", above is diluted and run again; from
                      ///< the analyte's origin on where none is a result, as in a count;
                      ///< least < most / dilution
-    double dilution = 10;        ///< volume factor of the automatic dilution; 1 means none
-    double dilutionSpread = 0;   ///< coefficient of variation of the dilution step, 0..1
+    double dilution = 10;      ///< volume factor of the automatic dilution; 1 means none
+    double dilutionSpread = 0; ///< coefficient of variation of the dilution step, 0..1
+    Assay assay{};             ///< its physics; none: `a` and `b` are all that is known of it
+    Interference interference{};
     bool calculated = false;     ///< not measured but computed (globulin = protein - albumin)
     bool dog = true, cat = true; ///< species in which it is run
     Writing conventional, si;
@@ -76,6 +86,8 @@ struct Bench {
     std::vector<Method> methods;
     std::vector<Interval> intervals;
     std::vector<Test> tests;
+    Photometer photometer{};
+    Spectra spectra{}; ///< none: colors are seen as they are
 
     const Method& method(body::Analyte analyte) const; ///< throws std::out_of_range
     const Method* find(body::Analyte analyte) const;   ///< null if there is none

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "lab/assay/electrode.h"
 #include "lab/calculated.h"
 
 #include <algorithm>
@@ -120,7 +121,22 @@ Result finished(const Draw& draw, const Method& method, const Reading& reading, 
         result.interval = *interval;
     result.flag = judged(result, method.conventional);
     noteBound(result, reading, method);
+    result.notes.insert(result.notes.end(), reading.remarks.begin(), reading.remarks.end());
+    result.trace = reading.trace;
     return result;
+}
+
+/// Protein and fat of the specimen, as share of its volume: as calibrated in health, and what it
+/// holds beside that.
+double solidsOf(const Draw& draw) {
+    constexpr double usual = 65; // protein [g/L] of the serum that electrodes are calibrated with
+    const double fat = held(draw, Analyte::triglycerides) * body::triglycerideMass / 1000; // [g/L]
+    return Cup().solids + solids(held(draw, Analyte::protein), fat) - solids(usual, 0);
+}
+
+Cup cup(const Draw& draw, const Method& method) {
+    if (method.specimen == "urine") return {held(draw, method.analyte)};
+    return {held(draw, method.analyte), draw.specimen.color, solidsOf(draw)};
 }
 
 Result measured(const Draw& draw, const Method& method) {
@@ -128,7 +144,7 @@ Result measured(const Draw& draw, const Method& method) {
     base::Chance run = draw.chance(base::Purpose::analyzerRun, item);
     base::Chance noise = draw.chance(base::Purpose::analyzerReading, item);
     const Reading reading =
-        read(method, {held(draw, method.analyte)}, draw.machine, runFactor(method, run), noise);
+        read(method, cup(draw, method), draw.machine, runFactor(method, run), noise);
     return finished(draw, method, reading, spread(method, reading.value, reading.diluted));
 }
 
@@ -164,12 +180,19 @@ std::optional<Result> calculated(const Draw& draw, const Method& method, std::st
     return result;
 }
 
-/// What the photometer sees of the serum itself.
+/// What colors the serum, and what the photometer sees of it.
 void readIndices(Draw& draw) {
     base::Chance chance = draw.chance(base::Purpose::specimen);
-    draw.specimen.seen.hemolysis = cleanHemolysis * std::exp(hemolysisSpread * chance.normal());
-    draw.specimen.seen.lipemia = held(draw, Analyte::triglycerides);
-    draw.specimen.seen.icterus = held(draw, Analyte::bilirubin);
+    Indices& color = draw.specimen.color;
+    color.hemolysis = cleanHemolysis * std::exp(hemolysisSpread * chance.normal());
+    color.lipemia = held(draw, Analyte::triglycerides);
+    color.icterus = held(draw, Analyte::bilirubin);
+    const Bench& bench = draw.bench;
+    const double lamp = 1 - draw.machine.by(MachineFault::lamp, Analyte::bilirubin);
+    draw.specimen.seen =
+        bench.spectra.indicesAt.empty()
+            ? color
+            : seen(color, bench.spectra, bench.photometer, std::max(lamp, 1e-3), Noise(chance));
 }
 
 /// Why a test gives nothing for an animal of this kind; "" if it does.

@@ -15,7 +15,8 @@ struct Specimen {
     std::string id;  ///< "4711-1": seed and draw number
     double hour = 0; ///< when it was drawn, scenario time
     Handling handling{};
-    Indices seen{}; ///< of the serum, by the photometer
+    Indices color{}; ///< of the serum, as it truly is
+    Indices seen{};  ///< of the serum, by the photometer
 };
 
 enum class Flag { none, low, high };
@@ -30,6 +31,7 @@ struct Result {
     std::optional<Interval> interval;
     Flag flag = Flag::none; ///< judged as printed: value and interval at the conventional step
     std::vector<std::string> notes; ///< reruns, dilutions, specimen warnings, in plain words
+    Trace trace{};                  ///< what the photometer saw; empty unless the method has one
 };
 
 /// What the laboratory sends back for one draw.

@@ -94,7 +94,10 @@ void readMethods(Shelf& shelf, Reader root) {
         shelf.molarMass(*analyte) = molarMass;
         if (Reader calculated = item.find("calculated"))
             method.calculated = calculated.truth().value_or(false);
-        if (!method.calculated) readMeasuring(shelf, item, method, molarMass);
+        if (!method.calculated) {
+            readMeasuring(shelf, item, method, molarMass);
+            readAssay(shelf, item, method);
+        }
         method.conventional = readWriting(item.need("conventional"), *analyte, molarMass);
         method.si = readWriting(item.need("si"), *analyte, molarMass);
         item.noMore();

@@ -90,7 +90,11 @@ void readSpecies(Shelf& shelf, Reader root);
 void readPopulation(Shelf& shelf, Reader& root, body::Species& species);
 void readInsults(Shelf& shelf, Reader root);
 void readInsult(Shelf& shelf, Reader item); ///< one of them
-void readMethods(Shelf& shelf, Reader root);
+void readPhotometer(Shelf& shelf, Reader root);
+void readSpectra(Shelf& shelf, Reader root);
+void readMethods(Shelf& shelf, Reader root); ///< after photometer and spectra
+/// A method's physics, `assay`, and what chemistry does to it, `interference`; neither is needed.
+void readAssay(Shelf& shelf, Reader& item, lab::Method& method);
 void readIntervals(Shelf& shelf, Reader root); ///< after the methods
 void readTests(Shelf& shelf, Reader root);     ///< after the methods
 void readFindings(Shelf& shelf, Reader root);

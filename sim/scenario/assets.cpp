@@ -46,6 +46,8 @@ Assets loadAssets(const base::Files& files, const std::string& folder) {
     shelf.read(folder + "/sources.yaml", with(readSources));
     shelf.readAll(folder + "/species", with(readSpecies));
     shelf.readAll(folder + "/insults", with(readInsults));
+    shelf.read(folder + "/photometer.yaml", with(readPhotometer));
+    shelf.read(folder + "/spectra.yaml", with(readSpectra));
     shelf.readAll(folder + "/methods", with(readMethods));
     shelf.readAll(folder + "/intervals", with(readIntervals));
     shelf.read(folder + "/tests.yaml", with(readTests));
