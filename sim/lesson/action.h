@@ -31,7 +31,7 @@ struct ChooseTests {
     std::vector<std::string> tests;
     bool operator==(const ChooseTests&) const = default;
 };
-/// Do one thing about a draw's blood otherwise: "serum clot", "10 min" (lab/specimen/settings.h).
+/// Do one thing about a draw's blood otherwise: "serum clot", "10 min" (lab/specimen/choices.h).
 struct Handle {
     std::size_t draw = 0; ///< as in ChooseTests
     std::string what, how;

@@ -1,7 +1,7 @@
 #include "lesson/lesson.h"
 
 #include "base/text.h"
-#include "lab/specimen/settings.h"
+#include "lab/specimen/choices.h"
 #include "lesson/organ.h"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 #include "base/text.h"
-#include "lab/specimen/settings.h"
+#include "lab/specimen/choices.h"
 #include "scenario/asset_reader.h"
 #include "scenario/case_reader.h"
 
@@ -13,15 +13,15 @@ namespace {
 using base::FaultKind;
 
 /// What a number of the handling may be; `bare` where people write no unit.
-Range range(const lab::Limits& limits) {
-    const bool bare = limits.shown.empty();
-    return {std::string(limits.unit),
-            limits.least,
-            limits.most,
-            bare || limits.shown != "%" ? "" : "%",
+Range range(const lab::Allowed& allowed) {
+    const bool bare = allowed.shown.empty();
+    return {std::string(allowed.unit),
+            allowed.least,
+            allowed.most,
+            bare || allowed.shown != "%" ? "" : "%",
             bare,
             0,
-            bare || limits.unit != "h" ? "" : std::string(limits.words)};
+            bare || allowed.unit != "h" ? "" : std::string(allowed.words)};
 }
 
 std::optional<std::string> word(Reader reader, std::span<const std::string_view> words,
@@ -40,18 +40,18 @@ void readSpin(Reader spin, lab::Tube& tube) {
         const double speed = spin.need("speed").quantity({"1", 0, 30000, "", true}).value_or(0);
         tube.rcf = lab::rcf(arm, speed);
     } else {
-        tube.rcf = spin.need("rcf").quantity(range(lab::rcfLimits)).value_or(tube.rcf);
+        tube.rcf = spin.need("rcf").quantity(range(lab::rcfAllowed)).value_or(tube.rcf);
     }
-    tube.minutes = spin.need("minutes").quantity(range(lab::spinLimits)).value_or(tube.minutes);
+    tube.minutes = spin.need("minutes").quantity(range(lab::spinAllowed)).value_or(tube.minutes);
     spin.noMore();
 }
 
 lab::Tube readTube(Reader& map, const std::string& name) {
     lab::Tube tube = lab::usualTube(name);
-    tube.fill = map.find("fill").quantity(range(lab::fillLimits)).value_or(tube.fill);
+    tube.fill = map.find("fill").quantity(range(lab::fillAllowed)).value_or(tube.fill);
     tube.inversions =
         static_cast<int>(map.find("inversions").count(0, 100).value_or(tube.inversions));
-    tube.clot = map.find("clot").quantity(range(lab::clotLimits)).value_or(tube.clot);
+    tube.clot = map.find("clot").quantity(range(lab::clotAllowed)).value_or(tube.clot);
     readSpin(map.find("spin"), tube);
     Reader from = map.find("topped from");
     if (const auto other = word(from, lab::tubeNames, "tube")) {
@@ -65,10 +65,10 @@ lab::Tube readTube(Reader& map, const std::string& name) {
 
 /// What happens to all tubes alike.
 void readWaiting(Reader map, lab::Handling& handling) {
-    const Range week = range(lab::waitLimits);
+    const Range week = range(lab::waitAllowed);
     handling.unseparated = map.find("unseparated").quantity(week).value_or(handling.unseparated);
     handling.temperature =
-        map.find("temperature").quantity(range(lab::roomLimits)).value_or(handling.temperature);
+        map.find("temperature").quantity(range(lab::roomAllowed)).value_or(handling.temperature);
     if (const auto light = word(map.find("light"), lab::lights, "light"))
         handling.light = *lab::lightNamed(*light);
     handling.lightFor = map.find("light for").quantity(week).value_or(handling.lightFor);
@@ -120,7 +120,7 @@ void CaseReader::draws(Reader list) {
         if (const auto vein = word(item.find("vein"), lab::veins, "vein")) handling.vein = *vein;
         handling.attempts = static_cast<int>(item.find("attempts").count(1, 10).value_or(1));
         Reader fasted = item.find("fasted");
-        handling.fasted = fasted.quantity(range(lab::fastLimits));
+        handling.fasted = fasted.quantity(range(lab::fastAllowed));
         for (const double meal : lesson.meals)
             if (hour && handling.fasted && meal < *hour && meal > *hour - *handling.fasted)
                 fasted.fault(FaultKind::contradiction, fasted.text(),

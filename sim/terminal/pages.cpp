@@ -2,7 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
-#include "lab/specimen/settings.h"
+#include "lab/specimen/choices.h"
 #include "lab/specimen/volume.h"
 #include "lesson/organ.h"
 #include "report/text.h"
@@ -159,8 +159,8 @@ void handlingPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
     const std::string when = "Draw " + std::to_string(draw + 1);
     page.heading(when + (one.handedIn ? ", as it was handed in" : ", as you will handle it"));
     std::vector<std::vector<std::string>> rows;
-    for (const lab::Setting& setting : lab::settings(lesson.handling()[draw]))
-        rows.push_back({setting.name, setting.now, setting.meaning});
+    for (const lab::Choice& choice : lab::choices(lesson.handling()[draw]))
+        rows.push_back({choice.name, choice.now, choice.meaning});
     page.table({{"what"}, {"how"}, {"which is"}}, rows);
     if (one.handedIn)
         page.paragraph("What was done is done; only a new draw could be handled otherwise.");

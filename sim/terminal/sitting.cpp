@@ -2,7 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
-#include "lab/specimen/settings.h"
+#include "lab/specimen/choices.h"
 #include "lesson/organ.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
@@ -167,7 +167,7 @@ void Sitting::handling(std::size_t draw) {
             "did.");
         if (said == "done") return;
         std::string name;
-        for (const lab::Setting& one : lab::settings(lesson_.handling()[draw]))
+        for (const lab::Choice& one : lab::choices(lesson_.handling()[draw]))
             if (said.starts_with(one.name + " ") && one.name.size() > name.size()) name = one.name;
         const std::size_t blank = name.empty() ? said.rfind(' ') : name.size();
         try {

@@ -1,6 +1,6 @@
 #include "lab/specimen/handling.h"
 
-#include "lab/specimen/settings.h"
+#include "lab/specimen/choices.h"
 
 #include <algorithm>
 

@@ -9,21 +9,21 @@
 namespace cistern::lab {
 
 /// What a number of a handling may be, both ends allowed.
-struct Limits {
+struct Allowed {
     std::string_view unit;  ///< in which it is held: "1", "h", "Cel"
     std::string_view shown; ///< in which people write it: "%", "min", "Cel"; "" for a plain number
     double least, most;
     std::string_view words; ///< "1 to 150 %"
 };
-inline constexpr Limits fillLimits{"1", "%", 0.01, 1.5, "1 to 150 %"};
-inline constexpr Limits inversionLimits{"1", "", 0, 100, "0 to 100"};
-inline constexpr Limits clotLimits{"h", "min", 0, 72, "0 min to 3 d"};
-inline constexpr Limits rcfLimits{"1", "", 0, 25000, "0 to 25000"};
-inline constexpr Limits spinLimits{"1", "", 0, 120, "0 to 120"}; // min
-inline constexpr Limits attemptLimits{"1", "", 1, 10, "1 to 10"};
-inline constexpr Limits fastLimits{"h", "h", 0, 720, "0 h to 30 d"};
-inline constexpr Limits waitLimits{"h", "min", 0, 168, "0 min to 7 d"};
-inline constexpr Limits roomLimits{"Cel", "Cel", -40, 60, "-40 to 60 Cel"};
+inline constexpr Allowed fillAllowed{"1", "%", 0.01, 1.5, "1 to 150 %"};
+inline constexpr Allowed inversionAllowed{"1", "", 0, 100, "0 to 100"};
+inline constexpr Allowed clotAllowed{"h", "min", 0, 72, "0 min to 3 d"};
+inline constexpr Allowed rcfAllowed{"1", "", 0, 25000, "0 to 25000"};
+inline constexpr Allowed spinAllowed{"1", "", 0, 120, "0 to 120"}; // min
+inline constexpr Allowed attemptAllowed{"1", "", 1, 10, "1 to 10"};
+inline constexpr Allowed fastAllowed{"h", "h", 0, 720, "0 h to 30 d"};
+inline constexpr Allowed waitAllowed{"h", "min", 0, 168, "0 min to 7 d"};
+inline constexpr Allowed roomAllowed{"Cel", "Cel", -40, 60, "-40 to 60 Cel"};
 
 inline constexpr std::array<std::string_view, 5> veins{"jugular", "cephalic", "medial saphenous",
                                                        "lateral saphenous", "ear"};
@@ -32,7 +32,7 @@ inline constexpr std::array<std::string_view, 6> tubeNames{"serum",   "edta",   
 inline constexpr std::array<std::string_view, 3> lights{"dark", "room", "sun"};
 
 /// One thing about a draw that a person can do otherwise.
-struct Setting {
+struct Choice {
     std::string name;    ///< "serum clot"
     std::string now;     ///< "30 min"
     std::string meaning; ///< "standing before the spin"
@@ -40,7 +40,7 @@ struct Setting {
 };
 
 /// All that can be done otherwise about these tubes, in the order of the work.
-std::vector<Setting> settings(const Handling& handling);
+std::vector<Choice> choices(const Handling& handling);
 
 /// The handling with one thing done otherwise: ("serum clot", "4 min"). Throws
 /// std::invalid_argument, one sentence, for a name or value that is not allowed.

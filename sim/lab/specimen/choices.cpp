@@ -1,4 +1,4 @@
-#include "lab/specimen/settings.h"
+#include "lab/specimen/choices.h"
 
 #include "base/text.h"
 #include "base/units.h"
@@ -26,40 +26,40 @@ struct Knob {
                                 "\"; allowed: " + allowed + ".");
 }
 
-std::string amount(double value, const Limits& limits) {
+std::string amount(double value, const Allowed& allowed) {
     const double factor =
-        limits.shown.empty() ? 1 : base::conversion(limits.unit, limits.shown).value_or(1);
+        allowed.shown.empty() ? 1 : base::conversion(allowed.unit, allowed.shown).value_or(1);
     std::string text = base::rounded(value * factor, 0.1);
     if (text.ends_with(".0")) text.resize(text.size() - 2);
-    return limits.shown.empty() ? text : text + " " + base::shown(limits.shown);
+    return allowed.shown.empty() ? text : text + " " + base::shown(allowed.shown);
 }
 
-double read(const std::string& name, const std::string& text, const Limits& limits) {
+double read(const std::string& name, const std::string& text, const Allowed& allowed) {
     const auto quantity = base::readQuantity(text);
-    if (!quantity) refuse(name, text, std::string(limits.words));
+    if (!quantity) refuse(name, text, std::string(allowed.words));
     const std::string unit = quantity->unit == "°C" ? "Cel" : quantity->unit;
-    const std::string written = unit.empty() ? std::string(limits.shown) : unit;
+    const std::string written = unit.empty() ? std::string(allowed.shown) : unit;
     const auto factor =
-        written.empty() ? std::optional(1.0) : base::conversion(written, limits.unit);
+        written.empty() ? std::optional(1.0) : base::conversion(written, allowed.unit);
     const double value = quantity->value * factor.value_or(std::nan(""));
-    if (!(value >= limits.least && value <= limits.most))
-        refuse(name, text, std::string(limits.words));
+    if (!(value >= allowed.least && value <= allowed.most))
+        refuse(name, text, std::string(allowed.words));
     return value;
 }
 
-Knob number(std::string name, double& at, const Limits& limits, std::string meaning) {
-    return {name, std::move(meaning), std::string(limits.words),
-            [&at, &limits] { return amount(at, limits); },
-            [&at, &limits, name](const std::string& text) { at = read(name, text, limits); }};
+Knob number(std::string name, double& at, const Allowed& allowed, std::string meaning) {
+    return {name, std::move(meaning), std::string(allowed.words),
+            [&at, &allowed] { return amount(at, allowed); },
+            [&at, &allowed, name](const std::string& text) { at = read(name, text, allowed); }};
 }
 
-Knob count(std::string name, int& at, const Limits& limits, std::string meaning) {
-    return {name, std::move(meaning), std::string(limits.words),
+Knob count(std::string name, int& at, const Allowed& allowed, std::string meaning) {
+    return {name, std::move(meaning), std::string(allowed.words),
             [&at] { return std::to_string(at); },
-            [&at, &limits, name](const std::string& text) {
-                const double value = read(name, text, limits);
+            [&at, &allowed, name](const std::string& text) {
+                const double value = read(name, text, allowed);
                 if (value != std::floor(value))
-                    refuse(name, text, "a whole number, " + std::string(limits.words));
+                    refuse(name, text, "a whole number, " + std::string(allowed.words));
                 at = static_cast<int>(value);
             }};
 }
@@ -106,8 +106,8 @@ void reorder(Handling& handling, const std::string& text) {
 void addTube(std::vector<Knob>& knobs, const Handling& handling, Tube& tube) {
     const std::string of = tube.name + " ";
     knobs.push_back(
-        number(of + "fill", tube.fill, fillLimits, "blood up to this share of the mark"));
-    knobs.push_back(count(of + "inversions", tube.inversions, inversionLimits,
+        number(of + "fill", tube.fill, fillAllowed, "blood up to this share of the mark"));
+    knobs.push_back(count(of + "inversions", tube.inversions, inversionAllowed,
                           "turned over at once after filling"));
     std::vector<std::string_view> others{"nothing"};
     for (const Tube& other : handling.tubes)
@@ -122,9 +122,9 @@ void addTube(std::vector<Knob>& knobs, const Handling& handling, Tube& tube) {
                          }});
     if (tube.name == "edta") return; // counted whole
     if (tube.name == "serum")
-        knobs.push_back(number(of + "clot", tube.clot, clotLimits, "standing before the spin"));
-    knobs.push_back(number(of + "spin", tube.rcf, rcfLimits, "pull of the spin, times g"));
-    knobs.push_back(number(of + "spin minutes", tube.minutes, spinLimits, "how long it is spun"));
+        knobs.push_back(number(of + "clot", tube.clot, clotAllowed, "standing before the spin"));
+    knobs.push_back(number(of + "spin", tube.rcf, rcfAllowed, "pull of the spin, times g"));
+    knobs.push_back(number(of + "spin minutes", tube.minutes, spinAllowed, "how long it is spun"));
 }
 
 std::vector<Knob> knobs(Handling& handling) {
@@ -132,30 +132,30 @@ std::vector<Knob> knobs(Handling& handling) {
     all.push_back(word(
         "vein", veins, "where the needle goes in", [&] { return handling.vein; },
         [&](std::size_t at) { handling.vein = std::string(veins[at]); }));
-    all.push_back(count("attempts", handling.attempts, attemptLimits, "tries until blood came"));
+    all.push_back(count("attempts", handling.attempts, attemptAllowed, "tries until blood came"));
     if (handling.tubes.size() > 1)
         all.push_back({"order", "in which the tubes are filled", "the same tubes, parted by commas",
                        [&] { return orderOf(handling); },
                        [&](const std::string& text) { reorder(handling, text); }});
     for (Tube& tube : handling.tubes) addTube(all, handling, tube);
-    all.push_back(number("unseparated", handling.unseparated, waitLimits,
+    all.push_back(number("unseparated", handling.unseparated, waitAllowed,
                          "serum left on its cells after the spin"));
-    all.push_back(number("temperature", handling.temperature, roomLimits, "where tubes wait"));
+    all.push_back(number("temperature", handling.temperature, roomAllowed, "where tubes wait"));
     all.push_back(word(
         "light", lights, "that falls on the serum",
         [&] { return std::string(name(handling.light)); },
         [&](std::size_t at) { handling.light = *lightNamed(lights[at]); }));
-    all.push_back(number("light for", handling.lightFor, waitLimits, "how long it stands in it"));
-    all.push_back(
-        number("film after", handling.filmAfter, waitLimits, "until the film is made and counted"));
+    all.push_back(number("light for", handling.lightFor, waitAllowed, "how long it stands in it"));
+    all.push_back(number("film after", handling.filmAfter, waitAllowed,
+                         "until the film is made and counted"));
     return all;
 }
 
 } // namespace
 
-std::vector<Setting> settings(const Handling& handling) {
+std::vector<Choice> choices(const Handling& handling) {
     Handling copy = handling;
-    std::vector<Setting> list;
+    std::vector<Choice> list;
     for (const Knob& knob : knobs(copy))
         list.push_back({knob.name, knob.now(), knob.meaning, knob.allowed});
     return list;

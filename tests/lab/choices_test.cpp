@@ -1,6 +1,6 @@
 // What a person can do otherwise about a draw, by name and in words.
 #include "hand_bench.h"
-#include "lab/specimen/settings.h"
+#include "lab/specimen/choices.h"
 #include "lab/specimen/volume.h"
 
 #include <catch2/catch.hpp>
@@ -28,18 +28,18 @@ std::string refusal(const std::string& name, const std::string& value) {
 }
 
 std::string now(const lab::Handling& handling, const std::string& name) {
-    for (const lab::Setting& one : lab::settings(handling))
+    for (const lab::Choice& one : lab::choices(handling))
         if (one.name == name) return one.now;
     return "";
 }
 
 } // namespace
 
-TEST_CASE("every setting is said in a way that sets it again", "[lab]") {
+TEST_CASE("every choice is said in a way that sets it again", "[lab]") {
     const lab::Handling handling = usual();
-    const std::vector<lab::Setting> all = lab::settings(handling);
+    const std::vector<lab::Choice> all = lab::choices(handling);
     CHECK(all.size() > 10);
-    for (const lab::Setting& one : all) {
+    for (const lab::Choice& one : all) {
         INFO(one.name << " " << one.now);
         CHECK_FALSE(one.meaning.empty());
         CHECK_FALSE(one.allowed.empty());
