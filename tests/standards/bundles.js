@@ -15,7 +15,8 @@ function unitCodes(table) {
 }
 
 function caseNames(folder) {
-    return fs.readdirSync(folder).filter(file => file.endsWith('.yaml')).map(file => path.basename(file, '.yaml')).sort();
+    const files = fs.readdirSync(folder).filter(file => file.endsWith('.yaml'));
+    return files.map(file => path.basename(file, '.yaml')).sort();
 }
 
 function bundleText(program, name, units) {

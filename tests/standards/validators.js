@@ -23,7 +23,8 @@ function ownFaults(bundle, units) {
         if (!labels.includes('HTEST')) faults.push(`${entry.fullUrl} is not labeled as test data`);
     }
     eachOf(bundle, (one, where) => {
-        if ('reference' in one && !resources.has(one.reference)) faults.push(`${where}: ${one.reference} points nowhere`);
+        if ('reference' in one && !resources.has(one.reference))
+            faults.push(`${where}: ${one.reference} points nowhere`);
         if (one.system === 'http://unitsofmeasure.org' && !units.has(one.code))
             faults.push(`${where}: the unit ${one.code} is not one of ours`);
         if ('value' in one && 'unit' in one && one.system !== 'http://unitsofmeasure.org')
@@ -31,11 +32,15 @@ function ownFaults(bundle, units) {
     });
     const reported = new Set();
     for (const one of resources.values())
-        if (one.resourceType === 'DiagnosticReport') for (const result of one.result || []) reported.add(result.reference);
+        if (one.resourceType === 'DiagnosticReport')
+            for (const result of [].concat(one.result || [])) reported.add(result.reference);
     for (const [url, one] of resources) {
         if (one.resourceType !== 'Observation') continue;
         const values = Object.keys(one).filter(key => /^value[A-Z]/.test(key));
         if (values.length !== 1) faults.push(`${url} has ${values.length} values`);
+        for (const range of one.referenceRange || [])
+            for (const limit of [range.low, range.high])
+                if (typeof limit !== 'object') faults.push(`${url} has a range without two quantities`);
         if (!reported.has(url)) faults.push(`${url} is in no report`);
     }
     return faults;
