@@ -40,10 +40,14 @@ Json coded(const char* system, const char* code, const std::string& display) {
     return {{"coding", listOf({{"system", system}, {"code", code}, {"display", display}})}};
 }
 
+/// A plain ratio has a code, "1", but no unit that people read.
 Json quantity(Json value, const std::string& unit) {
-    const std::string& code = unit.empty() ? "1" : unit;
-    return {
-        {"value", std::move(value)}, {"unit", base::shown(code)}, {"system", ucum}, {"code", code}};
+    const std::string code = unit.empty() ? "1" : unit;
+    Json json{{"value", std::move(value)}};
+    if (const std::string shown = base::shown(code); !shown.empty()) json["unit"] = shown;
+    json["system"] = ucum;
+    json["code"] = code;
+    return json;
 }
 
 Json hourExtension(double hour) {

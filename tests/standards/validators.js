@@ -27,7 +27,7 @@ function ownFaults(bundle, units) {
             faults.push(`${where}: ${one.reference} points nowhere`);
         if (one.system === 'http://unitsofmeasure.org' && !units.has(one.code))
             faults.push(`${where}: the unit ${one.code} is not one of ours`);
-        if ('value' in one && 'unit' in one && one.system !== 'http://unitsofmeasure.org')
+        if (typeof one.value === 'number' && one.system !== 'http://unitsofmeasure.org')
             faults.push(`${where}: a quantity without a UCUM code`);
     });
     const reported = new Set();
