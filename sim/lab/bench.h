@@ -14,9 +14,11 @@ enum class Units { conventional, si };
 
 /// How an analyte is written in one unit system.
 struct Writing {
-    std::string unit;  ///< UCUM code: "mg/dL"
-    double factor = 1; ///< model's unit times this gives the value in `unit`
-    double step = 1;   ///< results are rounded to this
+    std::string unit;    ///< UCUM code: "mg/dL"
+    double factor = 1;   ///< model's unit times this gives the value in `unit`
+    double step = 1;     ///< results are rounded to this
+    std::string loinc{}; ///< LOINC code of the analyte as this kind of quantity: "2345-7"; "" if
+                         ///< none is known
 };
 
 /// Where an analyte starts counting: 0, but 1 for urine gravity, that of water. Every share of an

@@ -1,6 +1,7 @@
 #include "report/csv.h"
 
 #include "base/units.h"
+#include "lab/specimen/handling_words.h"
 #include "report/text.h"
 
 namespace cistern::report {
@@ -39,23 +40,27 @@ std::string resultsCsv(const std::vector<lab::Report>& reports, const lab::Bench
                        lab::Units units) {
     std::string text = csvLine({"time[h]", "specimen", "analyte", "value", "bound", "unit", "low",
                                 "high", "flag", "half width", "notes"});
-    for (const lab::Report& report : reports)
+    for (const lab::Report& report : reports) {
+        const std::string handled = lab::saidInOne(report.specimen.handling);
         for (const lab::Result& result : report.results) {
+            std::vector<std::string> notes = result.notes;
+            if (!handled.empty()) notes.push_back("handled: " + handled);
             const auto amount = [&](double value) {
                 return lab::printed(value, result.analyte, bench, units);
             };
             const std::string& unit = bench.method(result.analyte).writing(units).unit;
-            text += csvLine(
-                {number(report.specimen.hour), report.specimen.id,
-                 std::string(body::name(result.analyte)), lab::printedNumber(result, bench, units),
-                 sign(result.bound), unit.empty() ? "1" : unit,
-                 result.interval ? amount(result.interval->low) : "",
-                 result.interval ? amount(result.interval->high) : "",
-                 result.flag == lab::Flag::none  ? ""
-                 : result.flag == lab::Flag::low ? "L"
-                                                 : "H",
-                 lab::printedHalfWidth(result, bench, units), joined(result.notes, "; ")});
+            text += csvLine({number(report.specimen.hour), report.specimen.id,
+                             std::string(body::name(result.analyte)),
+                             lab::printedNumber(result, bench, units), sign(result.bound),
+                             unit.empty() ? "1" : unit,
+                             result.interval ? amount(result.interval->low) : "",
+                             result.interval ? amount(result.interval->high) : "",
+                             result.flag == lab::Flag::none  ? ""
+                             : result.flag == lab::Flag::low ? "L"
+                                                             : "H",
+                             lab::printedHalfWidth(result, bench, units), joined(notes, "; ")});
         }
+    }
     return text;
 }
 

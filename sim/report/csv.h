@@ -18,7 +18,8 @@ std::string csvField(std::string_view text);
 std::string csvLine(const std::vector<std::string>& fields);
 
 /// Results, one row each: time[h], specimen, analyte, value, bound ("", "<", ">"), unit, low, high,
-/// flag ("", "L", "H"), half width, notes (separated by "; ").
+/// flag ("", "L", "H"), half width, notes (separated by "; "; the last tells how the specimen was
+/// handled, if not as usual).
 std::string resultsCsv(const std::vector<lab::Report>& reports, const lab::Bench& bench,
                        lab::Units units);
 

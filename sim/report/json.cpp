@@ -1,12 +1,10 @@
 #include "report/json.h"
 
 #include "base/units.h"
+#include "lab/specimen/handling_words.h"
+#include "report/json_number.h"
 
 #include <nlohmann/json.hpp>
-
-#include <charconv>
-#include <cmath>
-#include <cstdint>
 
 namespace cistern::report {
 
@@ -14,38 +12,48 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// A number without more digits than it has: 12, not 12.0.
-Json plain(double number) {
-    constexpr double exactIntegers = 0x1p53;
-    const double kept = sevenDigits(number);
-    if (kept == std::floor(kept) && std::abs(kept) < exactIntegers)
-        return static_cast<std::int64_t>(kept);
-    return kept;
-}
-
-/// A printed number as the number it shows.
-Json value(const std::string& printed) {
-    double number = 0;
-    std::from_chars(printed.data(), printed.data() + printed.size(), number);
-    return plain(number);
-}
-
 Json result(const lab::Result& result, const lab::Bench& bench, lab::Units units) {
     const std::string& unit = bench.method(result.analyte).writing(units).unit;
     Json json{{"analyte", body::name(result.analyte)},
-              {"value", value(lab::printedNumber(result, bench, units))}};
+              {"value", printedValue(lab::printedNumber(result, bench, units))}};
     if (result.bound != lab::Bound::exact)
         json["bound"] = result.bound == lab::Bound::below ? "<" : ">";
     json["unit"] = unit.empty() ? "1" : unit;
     if (result.interval) {
-        json["low"] = value(lab::printed(result.interval->low, result.analyte, bench, units));
-        json["high"] = value(lab::printed(result.interval->high, result.analyte, bench, units));
+        json["low"] =
+            printedValue(lab::printed(result.interval->low, result.analyte, bench, units));
+        json["high"] =
+            printedValue(lab::printed(result.interval->high, result.analyte, bench, units));
     }
     if (result.flag != lab::Flag::none) json["flag"] = result.flag == lab::Flag::low ? "L" : "H";
     if (result.bound == lab::Bound::exact)
-        json["half_width"] = value(lab::printedHalfWidth(result, bench, units));
+        json["half_width"] = printedValue(lab::printedHalfWidth(result, bench, units));
     if (!result.notes.empty()) json["notes"] = result.notes;
     return json;
+}
+
+Json tube(const lab::Tube& tube) {
+    Json json{{"tube", tube.name},
+              {"fill", plain(tube.fill)},
+              {"inversions", tube.inversions},
+              {"clot_h", plain(tube.clot)},
+              {"spin_rcf", plain(tube.rcf)},
+              {"spin_min", plain(tube.minutes)}};
+    if (!tube.toppedFrom.empty()) json["topped_from"] = tube.toppedFrom;
+    return json;
+}
+
+Json handling(const lab::Handling& handling) {
+    Json tubes = Json::array();
+    for (const lab::Tube& one : handling.tubes) tubes.push_back(tube(one));
+    return {{"in_words", lab::said(handling)},
+            {"attempts", handling.attempts},
+            {"tubes", std::move(tubes)},
+            {"unseparated_h", plain(handling.unseparated)},
+            {"temperature_Cel", plain(handling.temperature)},
+            {"light", name(handling.light)},
+            {"light_h", plain(handling.lightFor)},
+            {"film_after_h", plain(handling.filmAfter)}};
 }
 
 Json draw(const lab::Report& report, const lab::Bench& bench, lab::Units units) {
@@ -54,6 +62,7 @@ Json draw(const lab::Report& report, const lab::Bench& bench, lab::Units units) 
               {"specimen", specimen.id},
               {"vein", specimen.handling.vein}};
     if (specimen.handling.fasted) json["fasted_h"] = plain(*specimen.handling.fasted);
+    if (!lab::said(specimen.handling).empty()) json["handling"] = handling(specimen.handling);
     json["indices"] = Json{{"hemolysis_g/L", plain(specimen.seen.hemolysis)},
                            {"icterus_umol/L", plain(specimen.seen.icterus)},
                            {"lipemia_mmol/L", plain(specimen.seen.lipemia)}};

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "base/units.h"
 #include "lab/change.h"
+#include "lab/specimen/handling_words.h"
 #include "report/table.h"
 
 #include <algorithm>
@@ -87,6 +88,8 @@ void addSpecimen(std::string& page, const lab::Report& report, std::size_t draw)
             base::rounded(s.seen.lipemia, 0.1) + " mmol/L (" + lipemiaWord(s) + ").";
     const auto lines = base::wrapped(line, pageWidth - 2);
     for (std::size_t i = 0; i < lines.size(); ++i) addLine(page, (i ? "  " : "") + lines[i]);
+    if (const std::string handled = lab::saidInOne(s.handling); !handled.empty())
+        addWrapped(page, "Handled: " + handled + ".", 2);
     for (const std::string& warning : report.warnings) addWrapped(page, warning, 2);
 }
 

@@ -97,6 +97,7 @@ void readMethods(Shelf& shelf, Reader root); ///< after photometer and spectra
 void readAssay(Shelf& shelf, Reader& item, lab::Method& method);
 void readIntervals(Shelf& shelf, Reader root); ///< after the methods
 void readTests(Shelf& shelf, Reader root);     ///< after the methods
+void readCodes(Shelf& shelf, Reader root);     ///< after the methods; each of them needs an entry
 void readFindings(Shelf& shelf, Reader root);
 
 } // namespace cistern::scenario

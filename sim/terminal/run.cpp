@@ -1,4 +1,5 @@
 #include "report/csv.h"
+#include "report/fhir.h"
 #include "report/json.h"
 #include "report/text.h"
 #include "terminal/commands.h"
@@ -19,12 +20,6 @@ struct Wanted {
     std::string file, seed, units = "conventional", format = "text";
     std::vector<std::string> at;
 };
-
-void checkFormat(const std::string& format) {
-    if (format == "fhir")
-        throw UsageError("--format fhir is not offered yet; text, csv and json are.");
-    readWord("--format", format, {"text", "csv", "json"});
-}
 
 /// The draws to be reported, by number. A time at which the case draws is that draw; any other
 /// takes the tests of the draw before it (or of the first) and gets the next free number, so that
@@ -58,7 +53,7 @@ std::vector<std::size_t> drawsAt(lesson::Case& one, const std::vector<std::strin
 }
 
 int run(World& world, const Wanted& wanted) {
-    checkFormat(wanted.format);
+    readWord("--format", wanted.format, {"text", "csv", "json", "fhir"});
     const lab::Units units = readUnits(wanted.units);
     const scenario::Assets assets = loadAssets(world);
     const lesson::Knowledge& knowledge = assets.knowledge;
@@ -81,6 +76,8 @@ int run(World& world, const Wanted& wanted) {
         world.out << report::resultsCsv(reports, knowledge.bench, units);
     else if (wanted.format == "json")
         world.out << report::resultsJson(patient, reports, knowledge.bench, units);
+    else if (wanted.format == "fhir")
+        world.out << report::resultsFhir(patient, reports, knowledge.bench, units);
     else
         world.out << report::laboratoryReport(patient, reports, knowledge.bench,
                                               knowledge.species(one.who.kind).within, units);
@@ -101,7 +98,9 @@ Job declareRun(CLI::App& app) {
                    "Another animal, by number; what the case lets vary is drawn within its ranges.")
         ->type_name("N");
     app.add_option("--units", wanted->units, "conventional (left out) or si.")->type_name("NAME");
-    app.add_option("--format", wanted->format, "text (left out), csv or json.")->type_name("NAME");
+    app.add_option("--format", wanted->format,
+                   "text (left out), csv, json or fhir (a FHIR R4 Bundle).")
+        ->type_name("NAME");
     app.footer("The reports that the laboratory prints for the draws of the case. A report tells "
                "levels; it never tells a diagnosis. One seed gives one animal and one report, on "
                "every machine.");

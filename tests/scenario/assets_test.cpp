@@ -176,6 +176,12 @@ TEST_CASE("broken assets are refused with the place and the kind of the fault", 
         {"intervals/dog.yaml", "decision limit: true", "decision limit: 1", FaultKind::notABoolean},
         {"tests.yaml", "analytes: [ALT", "analytes: [ALTT", FaultKind::unknownName},
         {"tests.yaml", "test: urine", "test: chemistry", FaultKind::duplicateKey},
+        {"codes.yaml", "loinc: 1742-6", "loinc: 1742-7", FaultKind::unknownName},
+        {"codes.yaml", "loinc: 1742-6", "conventional: 1742-6", FaultKind::missingKey},
+        {"codes.yaml", "analyte: AST", "analyte: ALT", FaultKind::duplicateKey},
+        {"codes.yaml", "- {analyte: SDMA, loinc: none, why: 'no code is at hand'}", "",
+         FaultKind::missingKey},
+        {"codes.yaml", ", why: 'no code is at hand'", "", FaultKind::missingKey},
         {"findings.yaml", "unit: Cel", "unit: degrees", FaultKind::unknownUnit},
         {"sources.yaml", "Brown 1997:", "Brown:", FaultKind::unknownName},
     };
@@ -194,6 +200,6 @@ TEST_CASE("a folder without assets is told file by file", "[scenario]") {
         scenario::loadAssets(empty, "assets");
         FAIL("assets were loaded from nothing");
     } catch (const base::InputError& error) {
-        CHECK(error.faults().size() >= 8); // four folders, four files
+        CHECK(error.faults().size() >= 9); // four folders, five files
     }
 }

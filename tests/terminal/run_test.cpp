@@ -96,8 +96,8 @@ TEST_CASE("units can be chosen and other words are refused", "[terminal]") {
 }
 
 TEST_CASE("formats that are not offered are refused in plain words", "[terminal]") {
-    refuses({"--format", "fhir"}, "fhir is not offered yet");
-    refuses({"--format", "xml"}, "allowed: text, csv or json");
+    refuses({"--format", "xml"}, "allowed: text, csv, json or fhir");
+    refuses({"--format", "fihr"}, "perhaps you mean \"fhir\"");
     refuses({"--format", "jsn"}, "perhaps you mean \"json\"");
 }
 

@@ -1,0 +1,18 @@
+#pragma once
+#include "lab/specimen/handling.h"
+
+#include <string>
+#include <vector>
+
+namespace cistern::lab {
+
+/// How a specimen was handled where that is not the usual, in plain words: "EDTA tube 20 % full",
+/// "spun after 5 min on the clot", "3 h on its cells". Empty if all was as it should be; tubes of
+/// the usual kind are not told, nor are the vein and the time since food, which every report
+/// states.
+std::vector<std::string> said(const Handling& handling);
+
+/// The same on one line, "; " between; "" if there is nothing to say.
+std::string saidInOne(const Handling& handling);
+
+} // namespace cistern::lab
