@@ -289,7 +289,8 @@ void showIntervals(World& world, const Herd& herd, const lesson::Knowledge& know
     page.blank();
     printTransfer(page, found);
     printOneOutside(page, herd, knowledge.bench, found);
-    printIndividuality(page, found, knowledge.species(herd.kind));
+    if (herd.animals >= lab::animalsForRobust)
+        printIndividuality(page, found, knowledge.species(herd.kind));
     page.caution();
 }
 

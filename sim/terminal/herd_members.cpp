@@ -157,7 +157,7 @@ Herd herdOf(const HerdOptions& options, const lesson::Knowledge& knowledge) {
             throw UsageError("--from lies before some of the animals were born.");
         herd.insult = {&kind, severityOf(options.severity, kind), from, to};
     }
-    chooseAnalytes(herd, wanted, knowledge.bench);
+    chooseAnalytes(herd, options, knowledge.bench);
     return herd;
 }
 

@@ -64,7 +64,10 @@ bool enoughFor(LimitMethod method, std::size_t animals) {
 
 void addCautions(Rebuilt& out) {
     const auto say = [&](std::string words) { out.cautions.push_back(std::move(words)); };
-    if (out.method == LimitMethod::none) say("too few animals to say anything");
+    if (out.method == LimitMethod::none) {
+        say("too few animals to say anything");
+        return;
+    }
     if (out.method == LimitMethod::listing && out.animals < animalsForCaution)
         say("too few animals for limits");
     if (out.limits && out.animals < animalsForRobust)
