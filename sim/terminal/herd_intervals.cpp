@@ -172,7 +172,9 @@ void printCautions(Page& page, const std::vector<Found>& found, LimitMethod usua
         at->second.push_back(&one);
     };
     for (const Found& one : found) {
-        if (one.rebuilt.method != usual) say(methodWords(one.rebuilt.method, false), one);
+        const bool few = one.rebuilt.animals < lab::animalsForCaution; // or most are the same
+        if (one.rebuilt.method != usual && (few || one.rebuilt.limits))
+            say(methodWords(one.rebuilt.method, false), one);
         if (one.rebuilt.logarithms) say("found on the logarithms, which lie more evenly", one);
         for (const std::string& words : one.rebuilt.cautions) say(words, one);
     }
