@@ -1,6 +1,8 @@
 #include "lab/change.h"
 
+#include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace cistern::lab {
 
@@ -22,14 +24,29 @@ bool differs(double before, double after, double analyzer, double within) {
 
 } // namespace
 
+double criticalDifference(double analytical, double within, double z) {
+    return twoResults * z * std::hypot(analytical, within);
+}
+
 Change referenceChange(double analytical, double within) {
     const double both = std::hypot(analytical, within);
     if (both <= symmetricUpTo) {
-        const double change = twoResults * twoSided95 * both;
+        const double change = criticalDifference(analytical, within, twoSided95);
         return {change, -change};
     }
     const double s = std::sqrt(std::log1p(both * both));
     return {std::expm1(twoSided95 * twoResults * s), std::expm1(-twoSided95 * twoResults * s)};
+}
+
+double individuality(double analytical, double within, double between) {
+    return std::hypot(analytical, within) / between;
+}
+
+int samplesForSetPoint(double analytical, double within, double share) {
+    if (!(share > 0)) throw std::invalid_argument("a set point is known to a share above 0");
+    const double samples = std::pow(twoSided95 * std::hypot(analytical, within) / share, 2);
+    constexpr double slack = 1e-9; // a whole number of samples stays one
+    return std::max(1, static_cast<int>(std::ceil(samples - slack)));
 }
 
 bool moved(const Result& previous, const Result& now, double within) {

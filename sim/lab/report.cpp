@@ -85,18 +85,6 @@ double toStep(double amount, Bound bound, const Writing& writing) {
     return whole * writing.step / writing.factor;
 }
 
-Flag judged(const Result& result, const Writing& writing) {
-    if (!result.interval) return Flag::none;
-    const auto steps = [&](double amount) {
-        return std::round(amount * writing.factor / writing.step);
-    };
-    const double value = steps(result.value);
-    const double low = steps(result.interval->low), high = steps(result.interval->high);
-    if (result.bound == Bound::below) return value <= low ? Flag::low : Flag::none;
-    if (result.bound == Bound::above) return value >= high ? Flag::high : Flag::none;
-    return value < low ? Flag::low : value > high ? Flag::high : Flag::none;
-}
-
 void noteBound(Result& result, const Reading& reading, const Method& method) {
     const std::string factor = "1:" + base::rounded(method.dilution, 1);
     if (reading.bound == Bound::below)
@@ -263,6 +251,18 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
     }
     report.warnings = warnings(report);
     return report;
+}
+
+Flag judged(const Result& result, const Writing& writing) {
+    if (!result.interval) return Flag::none;
+    const auto steps = [&](double amount) {
+        return std::round(amount * writing.factor / writing.step);
+    };
+    const double value = steps(result.value);
+    const double low = steps(result.interval->low), high = steps(result.interval->high);
+    if (result.bound == Bound::below) return value <= low ? Flag::low : Flag::none;
+    if (result.bound == Bound::above) return value >= high ? Flag::high : Flag::none;
+    return value < low ? Flag::low : value > high ? Flag::high : Flag::none;
 }
 
 std::string hemolysisWord(const Specimen& specimen) {

@@ -55,6 +55,9 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
                const Specimen& specimen, const std::vector<std::string>& tests,
                std::uint64_t number, const Machine& machine = {});
 
+/// The flag of a result against its interval, both to the step at which they are printed.
+Flag judged(const Result& result, const Writing& writing);
+
 /// Hemolysis, icterus and lipemia in a word each: "clear", "pink", "red"; "clear", "yellow";
 /// "clear", "hazy".
 std::string hemolysisWord(const Specimen& specimen);
