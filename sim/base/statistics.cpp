@@ -1,0 +1,106 @@
+#include "base/statistics.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+namespace cistern::base {
+
+namespace {
+
+/// The continued fraction of the incomplete beta function, by Lentz's method as modified by
+/// Thompson and Barnett 1986; converges fast for x < (a + 1) / (a + b + 2).
+double betaFraction(double a, double b, double x) {
+    constexpr int most = 10000; // terms; about sqrt(max(a, b)) are needed
+    constexpr double enough = 1e-15, tiny = 1e-300;
+    const auto held = [](double y) { return std::abs(y) < tiny ? tiny : y; };
+    double c = 1, d = 1 / held(1 - (a + b) * x / (a + 1)), value = d;
+    const auto take = [&](double term) {
+        d = 1 / held(1 + term * d);
+        c = held(1 + term / c);
+        value *= c * d;
+    };
+    for (int m = 1; m <= most; ++m) {
+        const double twice = 2. * m;
+        take(m * (b - m) * x / ((a + twice - 1) * (a + twice)));
+        const double before = value;
+        take(-(a + m) * (a + b + m) * x / ((a + twice) * (a + twice + 1)));
+        if (std::abs(value / before - 1) < enough) return value;
+    }
+    throw std::domain_error("the incomplete beta function did not settle");
+}
+
+/// log Gamma(z), z > 0, by Stirling's series after a shift: unlike the library's it leaves no mark
+/// in a global sign, so that threads do not meet.
+double logGamma(double z) {
+    constexpr double large = 16; // from here on the series below is good to 1e-16
+    constexpr double logRootTwoPi = 0.91893853320467274178;
+    double shift = 0;
+    for (; z < large; ++z) shift += std::log(z);
+    const double r = 1 / (z * z);
+    const double series = (1. / 12 - r * (1. / 360 - r * (1. / 1260 - r * (1. / 1680)))) / z;
+    return (z - 0.5) * std::log(z) - z + logRootTwoPi + series - shift;
+}
+
+/// Regularized incomplete beta function I_x(a, b), a, b > 0. `rest` is 1 - x, given so that it may
+/// be close to 0.
+double incompleteBeta(double a, double b, double x, double rest) {
+    if (x <= 0) return 0;
+    if (rest <= 0) return 1;
+    const double front = std::exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * std::log(x) +
+                                  b * std::log(rest));
+    return x < (a + 1) / (a + b + 2) ? front * betaFraction(a, b, x) / a
+                                     : 1 - front * betaFraction(b, a, rest) / b;
+}
+
+/// Where a rising function reaches `goal` between two points, to the last bit but a few.
+template<typename Function>
+double crossing(Function&& rising, double goal, double low, double high) {
+    for (int halving = 0; halving < 200; ++halving) {
+        const double middle = low + (high - low) / 2;
+        if (middle == low || middle == high) break;
+        (rising(middle) < goal ? low : high) = middle;
+    }
+    return low + (high - low) / 2;
+}
+
+/// P(T > t), t >= 0.
+double studentTail(double t, int freedom) {
+    const double square = t * t, v = freedom;
+    return incompleteBeta(v / 2, 0.5, v / (v + square), square / (v + square)) / 2;
+}
+
+} // namespace
+
+double binomialAtMost(int k, int n, double p) {
+    if (!(n >= 0 && p >= 0 && p <= 1))
+        throw std::domain_error("a binomial tail needs n >= 0 and a chance between 0 and 1");
+    if (k < 0) return 0;
+    if (k >= n) return 1;
+    return incompleteBeta(n - k, k + 1., 1 - p, p);
+}
+
+std::pair<double, double> shareLimits(int k, int n, double confidence) {
+    if (!(n > 0 && k >= 0 && k <= n && confidence > 0 && confidence < 1))
+        throw std::domain_error("limits of a share need 0 <= k <= n, n > 0, confidence in (0, 1)");
+    const double tail = (1 - confidence) / 2;
+    const auto atLeast = [&](double p) { return 1 - binomialAtMost(k - 1, n, p); };
+    const auto beyond = [&](double p) { return 1 - binomialAtMost(k, n, p); };
+    return {k == 0 ? 0 : crossing(atLeast, tail, 0, 1),
+            k == n ? 1 : crossing(beyond, 1 - tail, 0, 1)};
+}
+
+double studentQuantile(double p, int freedom) {
+    if (!(p > 0 && p < 1 && freedom >= 1))
+        throw std::domain_error("a Student quantile needs p in (0, 1) and freedom >= 1");
+    if (p == 0.5) return 0;
+    const double tail = std::min(p, 1 - p);
+    double high = 1;
+    while (studentTail(high, freedom) > tail && high < std::numeric_limits<double>::max() / 4)
+        high *= 2;
+    const double t = crossing([&](double at) { return -studentTail(at, freedom); }, -tail, 0, high);
+    return p < 0.5 ? -t : t;
+}
+
+} // namespace cistern::base
