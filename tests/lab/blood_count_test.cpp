@@ -86,14 +86,20 @@ TEST_CASE("Counts scatter as their methods state and are not biased", "[lab]") {
             CAPTURE(level.words, body::name(analyte), seen.mean, seen.deviation, seen.stated);
             const auto& spared = level.exceptions;
             if (std::find(spared.begin(), spared.end(), analyte) == spared.end()) {
-                CHECK(seen.deviation > 0.6 * seen.stated);
-                CHECK(seen.deviation < 1.6 * seen.stated);
+                // Rounding an amount to its step adds or hides up to the root of a twelfth of it.
+                const double rounding = real::step(analyte) / std::sqrt(12.);
+                CHECK(seen.deviation > 0.6 * seen.stated - rounding);
+                CHECK(seen.deviation < 1.6 * seen.stated + rounding);
             }
             if (analyte == Analyte::MCH || analyte == Analyte::MCHC) continue; // not in the truth
-            // Four standard errors of the mean, and 1 % (of size 0.3 %).
-            const double true_ = truth.level(analyte);
-            const double bias = (analyte == Analyte::MCV ? 0.003 : 0.01) * true_;
-            CHECK(seen.mean == Approx(true_).margin(bias + 4 * seen.deviation / std::sqrt(1000.)));
+            // Four standard errors of the mean, and 1 % (of size 0.3 %). Rounding may shift what is
+            // only a few steps large.
+            const double held = truth.level(analyte), few = 5 * real::step(analyte);
+            const bool taken = level.blood.reticulocytes > 200 &&
+                               (analyte == Analyte::WBC || analyte == Analyte::lymphocytes);
+            if (held < few || taken) continue; // nucleated red cells are taken for white ones
+            const double bias = (analyte == Analyte::MCV ? 0.003 : 0.01) * held;
+            CHECK(seen.mean == Approx(held).margin(bias + 4 * seen.deviation / std::sqrt(1000.)));
         }
     }
 }
@@ -123,12 +129,12 @@ TEST_CASE("Neutrophils and bands share what the machine counted", "[lab]") {
 
 TEST_CASE("White cells are printed without nucleated red cells when the film says so", "[lab]") {
     lab::Blood blood = real::blood(Kind::dog);
-    blood.reticulocytes = 700; // 0.6 % of what is above 150: 33 per 100 white cells
+    blood.reticulocytes = 1000; // 0.4 % of what is above 200: 32 per 100 white cells
     const lab::Report report = measure(blood, everything);
     const lab::Result& white = *report.find(Analyte::WBC);
     REQUIRE(report.blood->corrected());
-    CHECK(report.blood->count.white == Approx(1.33 * 10.1).epsilon(0.1)); // run, dilution, count
-    CHECK(white.value == Approx(10.1).epsilon(0.15)); // and some 66 met on the film, 12 %
+    CHECK(report.blood->count.white == Approx(1.32 * 10.1).epsilon(0.1)); // run, dilution, count
+    CHECK(white.value == Approx(10.1).epsilon(0.15)); // and some 63 met on the film, 12 %
     REQUIRE(white.notes.size() == 1);
     CHECK_THAT(white.notes[0], Contains("nucleated red cells per 100 white cells"));
     CHECK(report.find(Analyte::RBC)->notes.empty());

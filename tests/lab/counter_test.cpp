@@ -122,8 +122,9 @@ TEST_CASE("Clumps of a cat's platelets leave their gate and swell the white cell
     blood.wear.clumped = 0.3;
     const Many clumped(blood);
     CHECK(clumped.mean.platelets / sound.mean.platelets == Approx(0.7).margin(0.02));
-    // 375 * 0.3 / 20 clumps [10*9/L], most of them above the threshold.
-    CHECK(clumped.mean.white - sound.mean.white == Approx(5.6 * 0.9).margin(0.6));
+    // 375 * 0.3 / 20 = 5.6 clumps [10*9/L] of 262 fL on average, log-normal by 0.8: 79 % of them
+    // are above the threshold of 100 fL; a mean of 1000 is known to 0.01.
+    CHECK(clumped.mean.white - sound.mean.white == Approx(5.625 * 0.79).margin(0.1));
     CHECK(clumped.mean.redWidth > 1.03 * sound.mean.redWidth);
     // Nothing else moves beyond four errors of two means.
     const double both = std::sqrt(2.);
@@ -163,7 +164,7 @@ TEST_CASE("Nucleated red cells count as white ones and sort as lymphocytes", "[l
     CHECK(many.mean.neutrophils == Approx(sound.mean.neutrophils).epsilon(2 * fourErrors(0.03)));
     // None in health, some to dozens in strong regeneration. Harvey, from memory.
     CHECK(nucleatedCells(machine(), Kind::dog, 45, 10) == 0);
-    CHECK(nucleatedCells(machine(), Kind::dog, 500, 20) == Approx(10.5));
+    CHECK(nucleatedCells(machine(), Kind::dog, 700, 20) == Approx(10));
 }
 
 TEST_CASE("A clogged hole sizes high and, when patience ends, counts low", "[lab]") {

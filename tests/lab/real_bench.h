@@ -16,6 +16,12 @@ inline const lab::Bench& bench() {
     return assets.knowledge.bench;
 }
 
+/// The step to which an analyte is printed, in the model's unit.
+inline double step(Analyte analyte) {
+    const lab::Writing& writing = bench().method(analyte).conventional;
+    return writing.step / writing.factor;
+}
+
 /// Middles of common intervals: Merck blood table, Schalm.
 inline lab::Blood blood(body::Kind kind) {
     lab::Blood blood;
@@ -42,6 +48,7 @@ inline body::Snapshot truth(const lab::Blood& blood) {
     set(Analyte::MCHC, 333);
     set(Analyte::reticulocytes, blood.reticulocytes);
     for (std::size_t i = 0; i < lab::whiteKindCount; ++i) set(lab::whiteKinds[i], blood.white[i]);
+    set(Analyte::WBC, whiteCells(blood));
     set(Analyte::toxic, blood.toxic);
     set(Analyte::platelets, blood.platelets);
     set(Analyte::fibrinogen, 2);
