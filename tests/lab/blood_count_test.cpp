@@ -107,6 +107,7 @@ TEST_CASE("Counts scatter as their methods state and are not biased", "[lab]") {
 TEST_CASE("Which other tests are asked for changes no count", "[lab]") {
     lab::Blood blood = real::blood(Kind::cat);
     blood.wear.clumped = 0.2;
+    blood.wear.clumpSize = 20;
     const lab::Report all = measure(blood, everything);
     for (const std::string& test : everything)
         for (const lab::Result& one : measure(blood, {test}).results) {
@@ -145,6 +146,7 @@ TEST_CASE("A cat's clumps are told in plain words and touch only what they shoul
     const lab::Blood sound = real::blood(Kind::cat);
     lab::Blood clumped = sound;
     clumped.wear.clumped = 0.5;
+    clumped.wear.clumpSize = 20;
     const lab::Report clear = measure(sound, everything), report = measure(clumped, everything);
     const auto says = [](const lab::Report& one, const char* words) {
         return std::any_of(one.warnings.begin(), one.warnings.end(), [&](const std::string& line) {

@@ -120,6 +120,7 @@ TEST_CASE("Clumps of a cat's platelets leave their gate and swell the white cell
     Blood blood = real::blood(Kind::cat);
     const Many sound(blood);
     blood.wear.clumped = 0.3;
+    blood.wear.clumpSize = 20;
     const Many clumped(blood);
     CHECK(clumped.mean.platelets / sound.mean.platelets == Approx(0.7).margin(0.02));
     // 375 * 0.3 / 20 = 5.6 clumps [10*9/L] of 262 fL on average, log-normal by 0.8: 79 % of them

@@ -94,6 +94,7 @@ TEST_CASE("Clumps lie at the feathered edge of a film, and only clumps", "[lab]"
     CHECK_FALSE(read(blood).clumps);
     CHECK_FALSE(read(blood).old);
     blood.wear.clumped = 0.3;
+    blood.wear.clumpSize = 20;
     blood.wear.hours = 8;
     CHECK(read(blood).clumps);
     CHECK(read(blood).old); // after 4 to 6 h, Stockham and Scott (from memory)

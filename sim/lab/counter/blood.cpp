@@ -21,6 +21,12 @@ void share(double value, const char* what) {
 
 } // namespace
 
+double plateletClumps(const Blood& blood) {
+    const Wear& wear = blood.wear;
+    if (!(wear.clumped > 0)) return 0;
+    return blood.platelets * (1 - wear.plateletsLost) * wear.clumped / wear.clumpSize;
+}
+
 double whiteCells(const Blood& blood) {
     return std::accumulate(blood.white.begin(), blood.white.end(), 0.);
 }
@@ -39,7 +45,7 @@ void validate(const Blood& blood) {
     share(wear.plateletsLost, "the part of the platelets in a clot");
     share(wear.redLost, "the part of the red cells in a clot");
     amount(wear.hours, "the time to the film");
-    if (!(wear.clumpSize >= 2) || !std::isfinite(wear.clumpSize))
+    if (wear.clumped > 0 && (!(wear.clumpSize >= 2) || !std::isfinite(wear.clumpSize)))
         refuse("a clump holds two platelets or more");
     for (const double size : {wear.swelling, wear.packing})
         if (!(size > 0) || !std::isfinite(size)) refuse("cells have no size");

@@ -16,7 +16,7 @@ inline constexpr std::size_t whiteKindCount = whiteKinds.size();
 /// none of it.
 struct Wear {
     double clumped = 0;       ///< share of the platelets that hang in clumps, 0..1
-    double clumpSize = 20;    ///< platelets in a clump, mean, >= 2
+    double clumpSize = 0;     ///< platelets in a clump, mean, >= 2 where there are any
     double whiteLost = 0;     ///< share of the white cells caught in a clot, 0..1
     double plateletsLost = 0; ///< share of the platelets caught in a clot, 0..1
     double redLost = 0;       ///< share of the red cells caught in a clot, 0..1
@@ -39,11 +39,13 @@ struct Blood {
     Wear wear{};
 };
 
+/// Clumps of platelets that are in the tube [10*9/L].
+double plateletClumps(const Blood& blood);
 /// All white cells [10*9/L].
 double whiteCells(const Blood& blood);
 
 /// Throws std::invalid_argument unless all amounts are finite and not negative, shares lie in 0..1,
-/// a clump holds two platelets or more, and red cells have a volume.
+/// clumps, if any, hold two platelets or more, and red cells have a volume.
 void validate(const Blood& blood);
 
 } // namespace cistern::lab

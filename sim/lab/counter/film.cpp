@@ -73,8 +73,8 @@ Film readFilm(const Counter& counter, const Blood& blood, const FilmReader& read
     film.platelets = plateletEstimate(film.plateletsPerField, counter.fieldPlatelets);
     constexpr double perMicroliter = 1e3; // of 10*9/L
     constexpr double clearly = 3;         // clumps that nobody overlooks
-    film.clumps = chance.poisson(kept * blood.wear.clumped / blood.wear.clumpSize * perMicroliter *
-                                 counter.edgeBlood) >= clearly;
+    film.clumps =
+        chance.poisson(plateletClumps(blood) * perMicroliter * counter.edgeBlood) >= clearly;
     film.old = blood.wear.hours > oldAfter;
     return film;
 }

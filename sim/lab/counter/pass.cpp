@@ -63,7 +63,7 @@ struct Platelets {
             sizes.platelet * std::exp(sizes.plateletSpread * sizes.plateletSpread / 2);
         single = free * (1 - blood.large);
         large = free * blood.large;
-        clumps = all * blood.wear.clumped / blood.wear.clumpSize;
+        clumps = plateletClumps(blood);
         clumpVolume = blood.wear.clumpSize * mean;
     }
 };
