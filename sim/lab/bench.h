@@ -1,6 +1,7 @@
 #pragma once
 #include "body/individual.h"
 #include "lab/assay/assay.h"
+#include "lab/counter/counter.h"
 
 #include <limits>
 #include <map>
@@ -90,6 +91,7 @@ struct Bench {
     std::vector<Test> tests;
     Photometer photometer{};
     Spectra spectra{}; ///< none: colors are seen as they are
+    std::optional<Counter> counter; ///< none: blood is read as serum is, by its methods alone
 
     const Method& method(body::Analyte analyte) const; ///< throws std::out_of_range
     const Method* find(body::Analyte analyte) const;   ///< null if there is none

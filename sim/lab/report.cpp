@@ -4,6 +4,8 @@
 #include "base/units.h"
 #include "lab/assay/electrode.h"
 #include "lab/calculated.h"
+#include "lab/counter/checks.h"
+#include "lab/counter/red_cells.h"
 
 #include <algorithm>
 #include <cmath>
@@ -36,6 +38,7 @@ struct Draw {
     std::uint64_t number;
     const Machine& machine;
     Specimen specimen;
+    std::optional<BloodCount> blood{};
 
     base::Chance chance(base::Purpose purpose, std::uint64_t item = 0) const {
         return {animal.who.seed, purpose, 0,
@@ -127,7 +130,93 @@ Cup cup(const Draw& draw, const Method& method) {
     return {held(draw, method.analyte), draw.specimen.color, solidsOf(draw)};
 }
 
+/// What runs through the counter: all cells of the tube, whatever was asked for.
+Blood bloodOf(const Draw& draw) {
+    Blood blood;
+    blood.kind = draw.animal.who.kind;
+    blood.red = held(draw, Analyte::RBC);
+    blood.volume = held(draw, Analyte::MCV);
+    blood.reticulocytes = held(draw, Analyte::reticulocytes);
+    for (std::size_t i = 0; i < whiteKindCount; ++i) blood.white[i] = held(draw, whiteKinds[i]);
+    blood.toxic = held(draw, Analyte::toxic);
+    blood.platelets = held(draw, Analyte::platelets);
+    blood.nucleated =
+        nucleatedCells(*draw.bench.counter, blood.kind, blood.reticulocytes, whiteCells(blood));
+    blood.wear = draw.specimen.wear;
+    return blood;
+}
+
+/// How far a run reads an analyte too high or too low.
+double runOf(const Draw& draw, Analyte analyte) {
+    const Method* method = draw.bench.find(analyte);
+    base::Chance run = draw.chance(base::Purpose::analyzerRun, static_cast<std::uint64_t>(analyte));
+    return method ? runFactor(*method, run) : 1;
+}
+
+/// The greatest share of a hole that is clogged, as told for any of what it counts.
+double clogged(const Draw& draw, const std::vector<Analyte>& through) {
+    double most = 0;
+    for (const Analyte one : through)
+        most = std::max(most, draw.machine.by(MachineFault::dirtyAperture, one));
+    return most;
+}
+
+double drift(const Draw& draw, Analyte analyte) {
+    return 1 + draw.machine.by(MachineFault::drift, analyte);
+}
+
+/// One pass of the tube through the counter, and one film.
+BloodCount countBlood(const Draw& draw) {
+    const Counter& counter = *draw.bench.counter;
+    const Blood blood = bloodOf(draw);
+    Tuning setting;
+    setting.red = runOf(draw, Analyte::RBC);
+    setting.size = runOf(draw, Analyte::MCV) * drift(draw, Analyte::MCV);
+    setting.white = runOf(draw, Analyte::WBC);
+    setting.platelets = runOf(draw, Analyte::platelets);
+    setting.reticulocytes = runOf(draw, Analyte::reticulocytes);
+    setting.redClogged =
+        clogged(draw, {Analyte::RBC, Analyte::MCV, Analyte::platelets, Analyte::Hct});
+    setting.whiteClogged = clogged(draw, {whiteKinds.begin(), whiteKinds.end()});
+    setting.whiteClogged = std::max(setting.whiteClogged, clogged(draw, {Analyte::WBC}));
+    base::Chance red = draw.chance(base::Purpose::counter, 0);
+    base::Chance white = draw.chance(base::Purpose::counter, 1);
+    base::Chance film = draw.chance(base::Purpose::film);
+    const FilmReader reader{runOf(draw, Analyte::bands), runOf(draw, Analyte::toxic)};
+    return {pass(counter, blood, setting, red, white), readFilm(counter, blood, reader, film)};
+}
+
+/// What the counter, the film or the capillary gives; nothing for what is read otherwise.
+std::optional<double> atTheBench(const Draw& draw, Analyte analyte) {
+    if (!draw.bench.counter) return std::nullopt;
+    if (analyte == Analyte::PCV) {
+        base::Chance tube = draw.chance(base::Purpose::counter, 2);
+        const double packed = held(draw, analyte) * draw.specimen.wear.packing;
+        return spunVolume(*draw.bench.counter, std::min(packed, 1.), tube) * runOf(draw, analyte);
+    }
+    if (!draw.blood) return std::nullopt;
+    const auto value = draw.blood->value(analyte);
+    const bool machine = analyte != Analyte::MCV && analyte != Analyte::toxic; // size: by its gain
+    return value && machine ? *value * drift(draw, analyte) : value;
+}
+
+/// A value against the method's range.
+Reading within(const Method& method, double value) {
+    if (value < method.least && method.least > origin(method.analyte))
+        return {method.least, Bound::below};
+    if (value > method.most) return {method.most, Bound::above};
+    return {value, Bound::exact};
+}
+
 Result measured(const Draw& draw, const Method& method) {
+    if (const auto value = atTheBench(draw, method.analyte)) {
+        const Reading reading = within(method, *value);
+        Result result = finished(draw, method, reading, spread(method, reading.value));
+        if (draw.blood)
+            for (std::string& note : draw.blood->notes(method.analyte))
+                result.notes.push_back(std::move(note));
+        return result;
+    }
     const auto item = static_cast<std::uint64_t>(method.analyte);
     base::Chance run = draw.chance(base::Purpose::analyzerRun, item);
     base::Chance noise = draw.chance(base::Purpose::analyzerReading, item);
@@ -211,6 +300,9 @@ std::vector<std::string> warnings(const Report& report) {
         lines.push_back("Drawn " + base::rounded(*specimen.handling.fasted, 1) +
                         " h after food: triglycerides, bile acids, ammonia, urea and glucose can "
                         "stand higher than after a fast.");
+    if (report.blood)
+        for (std::string& remark : report.blood->remarks()) lines.push_back(std::move(remark));
+    for (std::string& line : disagreements(report)) lines.push_back(std::move(line));
     return lines;
 }
 
@@ -237,6 +329,8 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
     for (const std::string& test : tests)
         if (std::string why = lack(bench, *bench.test(test), animal.who.kind); !why.empty())
             report.notRun.push_back(std::move(why));
+    if (bench.counter && std::any_of(panel.begin(), panel.end(), counted))
+        report.blood = draw.blood = countBlood(draw);
     for (const Analyte analyte : panel) {
         const Method& method = bench.method(analyte);
         if (!method.calculated) {

@@ -2,6 +2,7 @@
 #include "body/course.h"
 #include "lab/analyzer.h"
 #include "lab/bench.h"
+#include "lab/counter/blood_count.h"
 #include "lab/specimen/handling.h"
 
 #include <optional>
@@ -17,6 +18,7 @@ struct Specimen {
     Handling handling{};
     Indices color{}; ///< of the serum, as it truly is
     Indices seen{};  ///< of the serum, by the photometer
+    Wear wear{};    ///< what drawing and standing did to the cells of the EDTA tube
 };
 
 enum class Flag { none, low, high };
@@ -41,6 +43,7 @@ struct Report {
     std::vector<std::string>
         notRun; ///< tests asked for that this laboratory does not run, with why
     std::vector<std::string> warnings; ///< about the specimen as a whole
+    std::optional<BloodCount> blood;   ///< counter and film, where blood was counted: for showing
     const Result* find(body::Analyte analyte) const;
 };
 

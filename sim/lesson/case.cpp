@@ -45,6 +45,9 @@ std::optional<double> firstInsult(const Case& lesson) {
 body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& bench,
                      body::Kind kind) {
     std::vector<body::Analyte> wanted = bench.analytes(tests, kind);
+    // The counter draws all cells of a tube through one hole.
+    if (bench.counter && std::any_of(wanted.begin(), wanted.end(), lab::counted))
+        wanted.insert(wanted.end(), {body::Analyte::WBC, body::Analyte::platelets});
     // The serum of every draw is looked at for what makes it yellow or hazy.
     wanted.insert(wanted.end(), {body::Analyte::bilirubin, body::Analyte::triglycerides});
     return body::partsFor(wanted);

@@ -143,6 +143,13 @@ void readIntervals(Shelf& shelf, Reader root) {
     }
 }
 
+void readCounter(Shelf& shelf, Reader root) {
+    lab::Counter counter;
+    readParameters(shelf, root, "counter ",
+                   [&](const body::Visit& use) { eachParameter(counter, use); });
+    shelf.assets().knowledge.bench.counter = counter;
+}
+
 void readTests(Shelf& shelf, Reader root) {
     auto& bench = shelf.assets().knowledge.bench;
     for (Reader& item : root.items()) {

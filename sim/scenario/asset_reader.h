@@ -98,6 +98,7 @@ void readAssay(Shelf& shelf, Reader& item, lab::Method& method);
 void readIntervals(Shelf& shelf, Reader root); ///< after the methods
 void readTests(Shelf& shelf, Reader root);     ///< after the methods
 void readCodes(Shelf& shelf, Reader root);     ///< after the methods; each of them needs an entry
+void readCounter(Shelf& shelf, Reader root);
 void readFindings(Shelf& shelf, Reader root);
 
 } // namespace cistern::scenario
