@@ -123,12 +123,18 @@ Result finished(const Draw& draw, const Method& method, const Reading& reading, 
     return result;
 }
 
+/// The factor of the run in which this draw is read.
+double factorOf(const Draw& draw, const Method& method) {
+    base::Chance run =
+        draw.chance(base::Purpose::analyzerRun, static_cast<std::uint64_t>(method.analyte));
+    return runFactor(method, run);
+}
+
 Result measured(const Draw& draw, const Method& method) {
     const auto item = static_cast<std::uint64_t>(method.analyte);
-    base::Chance run = draw.chance(base::Purpose::analyzerRun, item);
     base::Chance noise = draw.chance(base::Purpose::analyzerReading, item);
     const Reading reading =
-        read(method, {held(draw, method.analyte)}, draw.machine, runFactor(method, run), noise);
+        read(method, {held(draw, method.analyte)}, draw.machine, factorOf(draw, method), noise);
     return finished(draw, method, reading, spread(method, reading.value, reading.diluted));
 }
 
@@ -175,6 +181,7 @@ void readIndices(Draw& draw) {
 /// Why a test gives nothing for an animal of this kind; "" if it does.
 std::string lack(const Bench& bench, const Test& test, body::Kind kind) {
     if (!test.missing.empty()) return test.missing;
+    if (test.controls) return "";
     if (test.analytes.empty()) return "This laboratory does not run " + test.name + ".";
     const auto fits = [&](Analyte one) { return bench.method(one).serves(kind); };
     if (std::any_of(test.analytes.begin(), test.analytes.end(), fits)) return "";
@@ -238,6 +245,11 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
         else
             report.notRun.push_back(why);
     }
+    if (std::any_of(tests.begin(), tests.end(),
+                    [&](const std::string& test) { return bench.test(test)->controls; }))
+        report.controls =
+            controlState(bench, panel, machine, animal.who.seed, number,
+                         [&](const Method& method) { return factorOf(draw, method); });
     report.warnings = warnings(report);
     return report;
 }

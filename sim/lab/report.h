@@ -2,6 +2,7 @@
 #include "body/course.h"
 #include "lab/analyzer.h"
 #include "lab/bench.h"
+#include "lab/control/state.h"
 #include "lab/specimen/handling.h"
 
 #include <optional>
@@ -38,7 +39,8 @@ struct Report {
     std::vector<Result> results;
     std::vector<std::string>
         notRun; ///< tests asked for that this laboratory does not run, with why
-    std::vector<std::string> warnings; ///< about the specimen as a whole
+    std::vector<std::string> warnings;      ///< about the specimen as a whole
+    std::optional<ControlState> controls{}; ///< of the charts, if they were asked for
     const Result* find(body::Analyte analyte) const;
 };
 

@@ -1,6 +1,8 @@
 #include "report/csv.h"
 
+#include "base/text.h"
 #include "base/units.h"
+#include "report/control.h"
 #include "report/text.h"
 
 namespace cistern::report {
@@ -9,6 +11,16 @@ namespace {
 
 std::string sign(lab::Bound bound) {
     return bound == lab::Bound::below ? "<" : bound == lab::Bound::above ? ">" : "";
+}
+
+/// Notes of a result, and where its controls stand if they are out.
+std::vector<std::string> notesOf(const lab::Result& result, const lab::Report& report) {
+    std::vector<std::string> notes = result.notes;
+    if (report.controls)
+        for (const lab::ControlNote& note : report.controls->notes)
+            if (note.analyte == result.analyte)
+                notes.push_back("controls rejected " + base::listed(names(note.broken), "and"));
+    return notes;
 }
 
 std::string joined(const std::vector<std::string>& parts, const char* between) {
@@ -45,16 +57,17 @@ std::string resultsCsv(const std::vector<lab::Report>& reports, const lab::Bench
                 return lab::printed(value, result.analyte, bench, units);
             };
             const std::string& unit = bench.method(result.analyte).writing(units).unit;
-            text += csvLine(
-                {number(report.specimen.hour), report.specimen.id,
-                 std::string(body::name(result.analyte)), lab::printedNumber(result, bench, units),
-                 sign(result.bound), unit.empty() ? "1" : unit,
-                 result.interval ? amount(result.interval->low) : "",
-                 result.interval ? amount(result.interval->high) : "",
-                 result.flag == lab::Flag::none  ? ""
-                 : result.flag == lab::Flag::low ? "L"
-                                                 : "H",
-                 lab::printedHalfWidth(result, bench, units), joined(result.notes, "; ")});
+            text += csvLine({number(report.specimen.hour), report.specimen.id,
+                             std::string(body::name(result.analyte)),
+                             lab::printedNumber(result, bench, units), sign(result.bound),
+                             unit.empty() ? "1" : unit,
+                             result.interval ? amount(result.interval->low) : "",
+                             result.interval ? amount(result.interval->high) : "",
+                             result.flag == lab::Flag::none  ? ""
+                             : result.flag == lab::Flag::low ? "L"
+                                                             : "H",
+                             lab::printedHalfWidth(result, bench, units),
+                             joined(notesOf(result, report), "; ")});
         }
     return text;
 }
