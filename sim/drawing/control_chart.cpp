@@ -122,16 +122,18 @@ public:
         ground(rectangle({0, 0, picture.width, picture.height}), theme::paper, {});
         ground(rounded({margin, margin, picture.width - 2 * margin, bottom - margin}, 8),
                theme::panel, Stroke{theme::line, 1, {}});
-        picture.marks.insert(picture.marks.end(), marks_.begin(), marks_.end());
+        for (const Mark& mark : marks_) picture.marks.push_back(mark);
+        for (const Text& text : texts_) picture.marks.push_back({text});
         return picture;
     }
 
 private:
     const ControlChartView& view_;
     std::vector<Mark> marks_;
+    std::vector<Text> texts_; ///< over everything else
     double left_ = margin + padding, right_ = 0, fieldLeft_ = 0;
 
-    void add(Text text) { marks_.push_back({std::move(text)}); }
+    void add(Text text) { texts_.push_back(std::move(text)); }
     void fill(Path path, Color color) {
         marks_.push_back({Shape{std::move(path), color, std::nullopt}});
     }

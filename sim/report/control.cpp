@@ -101,11 +101,12 @@ void addLevel(std::string& page, const lab::Chart& chart, std::size_t m,
 
 /// "in run 4", "in 3 runs, first in run 4".
 std::string when(const lab::Chart& chart, lab::Rule rule) {
-    std::vector<std::uint64_t> runs;
+    std::size_t count = 0;
+    std::string first;
     for (const lab::ControlRun& run : chart.runs)
-        if (run.broken.has(rule)) runs.push_back(run.number + 1);
-    const std::string first = "in run " + std::to_string(runs.front());
-    return runs.size() == 1 ? first : "in " + std::to_string(runs.size()) + " runs, first " + first;
+        if (run.broken.has(rule) && count++ == 0)
+            first = "in run " + std::to_string(run.number + 1);
+    return count == 1 ? first : "in " + std::to_string(count) + " runs, first " + first;
 }
 
 } // namespace

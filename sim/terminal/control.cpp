@@ -3,7 +3,7 @@
 #include "base/units.h"
 #include "drawing/control_chart.h"
 #include "lab/control/chart.h"
-#include "report/text.h"
+#include "report/table.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
