@@ -200,11 +200,12 @@ private:
             points.push_back({xOf(i), axis.position(line.marks[i].score)});
         stroke(points, {theme::stoneDark, 1.5, {}});
         Group group{line.name, {}, {}, {}};
+        const double radius = std::clamp(0.4 * columnWidth(), 2., 5.);
         for (std::size_t i = 0; i < points.size(); ++i) {
             const ControlMark& mark = line.marks[i];
             const Path shape = std::abs(mark.score) > edge
                                    ? arrow(points[i], mark.score > 0 ? -1 : 1)
-                                   : marker(mark.state, points[i], 5);
+                                   : marker(mark.state, points[i], radius);
             group.marks.push_back(
                 {Shape{shape, colorOf(mark.state), Stroke{theme::field, 1.2, {}}}});
         }

@@ -142,7 +142,7 @@ std::string controlDeviation(const lab::ControlLevel& level, double factor) {
 }
 
 std::string ruleWords(lab::Rule rule) {
-    return std::string(words(rule)) + ". Speaks for " + std::string(speaksFor(kind(rule))) + ".";
+    return std::string(words(rule)) + ". " + std::string(speaksFor(kind(rule))) + ".";
 }
 
 std::vector<std::string> controlTold(const lab::Chart& chart) {

@@ -91,8 +91,8 @@ std::string title(const lab::Chart& chart) {
 }
 
 std::string subtitle(const lab::ChartPlan& plan, const lab::Method& method) {
-    std::string text = counted(plan.runs, "run") + " of the laboratory of seed " +
-                       std::to_string(plan.seed) + ", " + method.principle;
+    std::string text =
+        counted(plan.runs, "run") + ", seed " + std::to_string(plan.seed) + "; " + method.principle;
     if (!plan.machine.faults.empty()) {
         const lab::Fault& fault = plan.machine.faults.front();
         const bool warm = fault.kind == lab::MachineFault::wrongTemperature;

@@ -56,10 +56,12 @@ ErrorKind kind(Rule rule) {
 
 std::string_view speaksFor(ErrorKind kind) {
     constexpr std::array<std::string_view, 3> all{
-        "a reason to look, not to reject: about one sound run in eleven of two controls does it",
-        "random error: results scatter more than they should, or one cup was bad; a large shift "
+        "A reason to look, not to reject: about one sound run in eleven of two controls does it",
+        "Speaks for random error: results scatter more than they should, or one cup was bad; a "
+        "large shift "
         "does it too",
-        "systematic error: results lie off in one direction, those of patients with them"};
+        "Speaks for systematic error: results lie off in one direction, those of patients with "
+        "them"};
     return all[static_cast<std::size_t>(kind)];
 }
 
