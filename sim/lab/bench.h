@@ -3,6 +3,7 @@
 #include "lab/assay/assay.h"
 #include "lab/counter/counter.h"
 
+#include <cstdint>
 #include <limits>
 #include <map>
 #include <optional>
@@ -82,6 +83,24 @@ struct Test {
     std::string name;
     std::vector<body::Analyte> analytes;
     std::string missing;
+    bool controls = false; ///< asks for the state of the other tests' control charts
+};
+
+/// An invented material that is read in each run beside the patients.
+struct ControlMaterial {
+    std::string name;
+    double share = 0.5; ///< what it holds: of the way through the healthy interval; 2 lies one
+                        ///< width above it
+};
+
+/// How the laboratory watches itself.
+struct Controls {
+    std::vector<ControlMaterial> materials; ///< at most 4; none: no charts are kept
+    double highest = 0.8;                   ///< share of the measuring range that they stay within
+    double clear = 4;        ///< standard deviations that they keep from its lower end
+    std::uint64_t kept = 20; ///< runs on a chart, that of the draw the last
+    std::uint64_t faultFor =
+        6; ///< runs, that of the first draw among them, that a fault has lasted
 };
 
 /// Everything in the room: what can be run, how, and against which intervals.
@@ -92,6 +111,7 @@ struct Bench {
     Photometer photometer{};
     Spectra spectra{}; ///< none: colors are seen as they are
     std::optional<Counter> counter; ///< none: blood is read as serum is, by its methods alone
+    Controls controls{};
 
     const Method& method(body::Analyte analyte) const; ///< throws std::out_of_range
     const Method* find(body::Analyte analyte) const;   ///< null if there is none

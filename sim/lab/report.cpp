@@ -218,10 +218,9 @@ Result measured(const Draw& draw, const Method& method) {
         return result;
     }
     const auto item = static_cast<std::uint64_t>(method.analyte);
-    base::Chance run = draw.chance(base::Purpose::analyzerRun, item);
     base::Chance noise = draw.chance(base::Purpose::analyzerReading, item);
     const Reading reading =
-        read(method, cup(draw, method), draw.machine, runFactor(method, run), noise);
+        read(method, cup(draw, method), draw.machine, runOf(draw, method.analyte), noise);
     return finished(draw, method, reading, spread(method, reading.value, reading.diluted));
 }
 
@@ -275,6 +274,7 @@ void readIndices(Draw& draw) {
 /// Why a test gives nothing for an animal of this kind; "" if it does.
 std::string lack(const Bench& bench, const Test& test, body::Kind kind) {
     if (!test.missing.empty()) return test.missing;
+    if (test.controls) return "";
     if (test.analytes.empty()) return "This laboratory does not run " + test.name + ".";
     const auto fits = [&](Analyte one) { return bench.method(one).serves(kind); };
     if (std::any_of(test.analytes.begin(), test.analytes.end(), fits)) return "";
@@ -343,6 +343,11 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
         else
             report.notRun.push_back(why);
     }
+    if (std::any_of(tests.begin(), tests.end(),
+                    [&](const std::string& test) { return bench.test(test)->controls; }))
+        report.controls =
+            controlState(bench, panel, machine, animal.who.seed, number,
+                         [&](const Method& method) { return runOf(draw, method.analyte); });
     report.warnings = warnings(report);
     return report;
 }

@@ -3,6 +3,7 @@
 #include "lab/analyzer.h"
 #include "lab/bench.h"
 #include "lab/counter/blood_count.h"
+#include "lab/control/state.h"
 #include "lab/specimen/handling.h"
 
 #include <optional>
@@ -44,6 +45,7 @@ struct Report {
         notRun; ///< tests asked for that this laboratory does not run, with why
     std::vector<std::string> warnings; ///< about the specimen as a whole
     std::optional<BloodCount> blood;   ///< counter and film, where blood was counted: for showing
+    std::optional<ControlState> controls{}; ///< of the charts, if they were asked for
     const Result* find(body::Analyte analyte) const;
 };
 

@@ -1,7 +1,9 @@
 #include "report/csv.h"
 
+#include "base/text.h"
 #include "base/units.h"
 #include "lab/specimen/handling_words.h"
+#include "report/control.h"
 #include "report/text.h"
 
 namespace cistern::report {
@@ -10,6 +12,16 @@ namespace {
 
 std::string sign(lab::Bound bound) {
     return bound == lab::Bound::below ? "<" : bound == lab::Bound::above ? ">" : "";
+}
+
+/// Notes of a result, and where its controls stand if they are out.
+std::vector<std::string> notesOf(const lab::Result& result, const lab::Report& report) {
+    std::vector<std::string> notes = notesOf(result, report);
+    if (report.controls)
+        for (const lab::ControlNote& note : report.controls->notes)
+            if (note.analyte == result.analyte)
+                notes.push_back("controls rejected " + base::listed(names(note.broken), "and"));
+    return notes;
 }
 
 std::string joined(const std::vector<std::string>& parts, const char* between) {
@@ -43,7 +55,7 @@ std::string resultsCsv(const std::vector<lab::Report>& reports, const lab::Bench
     for (const lab::Report& report : reports) {
         const std::string handled = lab::saidInOne(report.specimen.handling);
         for (const lab::Result& result : report.results) {
-            std::vector<std::string> notes = result.notes;
+            std::vector<std::string> notes = notesOf(result, report);
             if (!handled.empty()) notes.push_back("handled: " + handled);
             const auto amount = [&](double value) {
                 return lab::printed(value, result.analyte, bench, units);

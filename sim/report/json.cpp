@@ -3,6 +3,7 @@
 #include "base/units.h"
 #include "lab/specimen/handling_words.h"
 #include "report/json_number.h"
+#include "report/control.h"
 
 #include <nlohmann/json.hpp>
 
@@ -56,6 +57,18 @@ Json handling(const lab::Handling& handling) {
             {"film_after_h", plain(handling.filmAfter)}};
 }
 
+Json controls(const lab::ControlState& state) {
+    Json json{{"runs", state.runs}, {"rejected", Json::array()}, {"warned", Json::array()}};
+    for (const lab::ControlNote& note : state.notes)
+        json["rejected"].push_back(Json{{"analyte", body::name(note.analyte)},
+                                        {"rules", names(note.broken)},
+                                        {"since_runs", note.since},
+                                        {"one_sided_runs", note.oneSided}});
+    for (const body::Analyte analyte : state.warned) json["warned"].push_back(body::name(analyte));
+    json["in_control"] = state.inControl;
+    return json;
+}
+
 Json draw(const lab::Report& report, const lab::Bench& bench, lab::Units units) {
     const lab::Specimen& specimen = report.specimen;
     Json json{{"time_h", plain(specimen.hour)},
@@ -71,6 +84,7 @@ Json draw(const lab::Report& report, const lab::Bench& bench, lab::Units units) 
         json["results"].push_back(result(one, bench, units));
     json["not_run"] = report.notRun;
     json["warnings"] = report.warnings;
+    if (report.controls) json["controls"] = controls(*report.controls);
     return json;
 }
 

@@ -4,6 +4,7 @@
 #include "base/units.h"
 #include "lab/change.h"
 #include "lab/specimen/handling_words.h"
+#include "report/control.h"
 #include "report/table.h"
 
 #include <algorithm>
@@ -207,6 +208,9 @@ void addNotes(std::string& page, const std::vector<Draw>& draws) {
             for (const std::string& note : result.notes)
                 add(words(result.analyte) + ": " + note + ".", i);
         for (const std::string& sentence : draws[i]->notRun) add(sentence, i);
+        if (draws[i]->controls)
+            for (const std::string& sentence : controlSentences(*draws[i]->controls))
+                add(sentence, i);
     }
     for (const auto& [sentence, which] : notes)
         addWrapped(page, lead(which, draws.size()) + sentence);

@@ -159,6 +159,8 @@ void readTests(Shelf& shelf, Reader root) {
         if (bench.test(test.name)) name.fault(FaultKind::duplicateKey, test.name, "each test once");
         if (Reader missing = item.find("missing"))
             test.missing = missing.text();
+        else if (Reader charts = item.find("control charts"))
+            test.controls = charts.truth().value_or(false);
         else
             for (Reader& one : item.need("analytes").items())
                 if (const auto analyte = readName(one, body::analytes(), "analyte")) {

@@ -28,7 +28,8 @@ std::string summary(const lesson::Case& one) {
 std::vector<std::string> notRun(const lesson::Draw& draw, const lab::Bench& bench) {
     std::vector<std::string> names;
     for (const std::string& name : draw.tests)
-        if (const lab::Test* test = bench.test(name); !test || test->analytes.empty())
+        if (const lab::Test* test = bench.test(name);
+            !test || (test->analytes.empty() && !test->controls))
             names.push_back(name);
     return names;
 }

@@ -173,6 +173,7 @@ const std::vector<Command>& commands() {
         {"run", "Prints the laboratory's reports for the draws of a case.", declareRun},
         {"course", "Prints the truth of a case over time.", declareCourse},
         {"herd", "Looks at many animals at once, true and measured.", declareHerd},
+        {"control", "Reads control materials run by run and judges them.", declareControl},
         {"sources", "Lists every parameter with its value, source and standing.", declareSources},
     };
     return all;

@@ -31,6 +31,7 @@ Job declarePlay(CLI::App& app);
 Job declareRun(CLI::App& app);
 Job declareCourse(CLI::App& app);
 Job declareHerd(CLI::App& app);
+Job declareControl(CLI::App& app);
 Job declareSources(CLI::App& app);
 
 /// What the program is, the cases at hand and how to start: no command at all.

@@ -140,9 +140,10 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
         if (test)
             for (const body::Analyte analyte : test->analytes)
                 names.push_back(spoken(body::name(analyte)));
-        const std::string what = !names.empty() ? joined(names, ", ")
-                                 : test         ? test->missing
-                                                : "not run here";
+        const std::string what = !names.empty()   ? joined(names, ", ")
+                                 : !test          ? "not run here"
+                                 : test->controls ? "how the controls of the other tests stand"
+                                                  : test->missing;
         page.hanging(std::to_string(t + 1) + "  " + one.tests[t], what, 26);
     }
     const auto& chosen = lesson.chosen()[draw];

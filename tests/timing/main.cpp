@@ -1,6 +1,7 @@
 // How fast the body steps, as a ratio against Boost.Odeint's dense Dormand-Prince in the same run:
 // same animals, same looks, same error bound, same flags, one core each.
 #include "base/file.h"
+#include "control.h"
 #include "reference/ode.h"
 #include "reference/schedule.h"
 #include "scenario/assets.h"
@@ -114,6 +115,7 @@ void compare(const reference::Ground& ground, int days, int judged, int raced, b
 /// cistern_timing [ANIMALS]: judges the 14-day error bound on so many animals (4000 if not said).
 int main(int argc, char** argv) {
     const int judged = argc > 1 ? std::max(20, std::atoi(argv[1])) : 4000;
+    timing::controlRuns();
     const base::Disk disk;
     const scenario::Assets assets = scenario::loadAssets(disk, CISTERN_SOURCE "/assets");
     const reference::Ground ground{assets.knowledge.dog, assets.knowledge.cat,
