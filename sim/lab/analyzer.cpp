@@ -33,9 +33,9 @@ double runFactor(const Method& method, base::Chance& chance) {
 
 Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
              base::Chance& chance) {
-    const double amount = cup.amount;
-    runFactor *= 1 + machine.by(MachineFault::drift, method.analyte);
     const double zero = origin(method.analyte);
+    const double amount = zero + (cup.amount - zero) * cup.drawn;
+    runFactor *= 1 + machine.by(MachineFault::drift, method.analyte);
     const auto once = [&](double content) {
         const double seen =
             zero + content * runFactor + repeatability(method, zero + content) * chance.normal();

@@ -1,5 +1,6 @@
 #pragma once
 #include "body/individual.h"
+#include "lab/specimen/laws.h"
 
 #include <limits>
 #include <map>
@@ -76,6 +77,7 @@ struct Bench {
     std::vector<Method> methods;
     std::vector<Interval> intervals;
     std::vector<Test> tests;
+    std::optional<SpecimenLaws> specimen; ///< none: nothing happens to blood on its way
 
     const Method& method(body::Analyte analyte) const; ///< throws std::out_of_range
     const Method* find(body::Analyte analyte) const;   ///< null if there is none

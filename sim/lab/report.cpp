@@ -3,6 +3,9 @@
 #include "base/text.h"
 #include "base/units.h"
 #include "lab/calculated.h"
+#include "lab/specimen/handled.h"
+#include "lab/specimen/seen.h"
+#include "lab/specimen/spin.h"
 
 #include <algorithm>
 #include <cmath>
@@ -22,9 +25,9 @@ static_assert(body::analyteCount <= 64);
 // what the eye sees.
 constexpr double cleanHemolysis = 0.05, hemolysisSpread = 0.4;
 
-// What the eye sees (from memory): pink from 0.3 g/L hemoglobin, red above 2 g/L, yellow from about
-// 30 umol/L bilirubin, haze from about 3.4 mmol/L triglyceride (300 mg/dL).
-constexpr double pinkFrom = 0.3, redFrom = 2, yellowFrom = 30, hazyFrom = 3.4;
+// What the eye sees (from memory): yellow from about 30 umol/L bilirubin, haze from about 3.4
+// mmol/L triglyceride (300 mg/dL).
+constexpr double yellowFrom = 30, hazyFrom = 3.4;
 constexpr double fedUntil = 8; // [h] since food; common practice is a fast of 8 to 12 h
 
 /// One draw on its way through the analyzer.
@@ -35,6 +38,8 @@ struct Draw {
     std::uint64_t number;
     const Machine& machine;
     Specimen specimen;
+    Handled handled{};
+    double drawn = 1; ///< share of a serum sample that the probe takes up in this run
 
     base::Chance chance(base::Purpose purpose, std::uint64_t item = 0) const {
         return {animal.who.seed, purpose, 0,
@@ -123,12 +128,21 @@ Result finished(const Draw& draw, const Method& method, const Reading& reading, 
     return result;
 }
 
+Cup cup(const Draw& draw, const Method& method) {
+    const double level = held(draw, method.analyte);
+    if (!draw.bench.specimen) return {level};
+    const Prepared& specimen = draw.handled.of(method.specimen);
+    const bool serum = &specimen == &draw.handled.serum;
+    return {specimen.amount(method.analyte, level), specimen.color, specimen.solids,
+            serum ? draw.drawn : 1};
+}
+
 Result measured(const Draw& draw, const Method& method) {
     const auto item = static_cast<std::uint64_t>(method.analyte);
     base::Chance run = draw.chance(base::Purpose::analyzerRun, item);
     base::Chance noise = draw.chance(base::Purpose::analyzerReading, item);
     const Reading reading =
-        read(method, {held(draw, method.analyte)}, draw.machine, runFactor(method, run), noise);
+        read(method, cup(draw, method), draw.machine, runFactor(method, run), noise);
     return finished(draw, method, reading, spread(method, reading.value, reading.diluted));
 }
 
@@ -164,12 +178,44 @@ std::optional<Result> calculated(const Draw& draw, const Method& method, std::st
     return result;
 }
 
+/// Sends the blood through needle, tubes, wait and spin. The needle's chance belongs to the hour:
+/// what is read twice from one tube was drawn once; the probe's belongs to the run.
+void handle(Draw& draw) {
+    base::Chance specimen = draw.chance(base::Purpose::specimen);
+    const double clean = cleanHemolysis * std::exp(hemolysisSpread * specimen.normal());
+    const auto level = [&](Analyte analyte) { return held(draw, analyte); };
+    if (!draw.bench.specimen) {
+        draw.handled.serum.color = {clean, level(Analyte::bilirubin),
+                                    level(Analyte::triglycerides)};
+        return;
+    }
+    const double minutes = std::round(60 * draw.truth.hour);
+    base::Chance needle(draw.animal.who.seed, base::Purpose::needle, 0,
+                        static_cast<std::uint32_t>(static_cast<std::int64_t>(minutes)));
+    draw.handled =
+        handled(*draw.bench.specimen, draw.animal, level, draw.specimen.handling, clean, needle);
+    base::Chance probe = draw.chance(base::Purpose::probe);
+    draw.drawn = takenUp(draw.bench.specimen->spin, draw.handled.serum.fibrin, probe);
+}
+
 /// What the photometer sees of the serum itself.
 void readIndices(Draw& draw) {
-    base::Chance chance = draw.chance(base::Purpose::specimen);
-    draw.specimen.seen.hemolysis = cleanHemolysis * std::exp(hemolysisSpread * chance.normal());
-    draw.specimen.seen.lipemia = held(draw, Analyte::triglycerides);
-    draw.specimen.seen.icterus = held(draw, Analyte::bilirubin);
+    draw.specimen.seen = draw.handled.serum.color;
+}
+
+/// What of the specimens a report makes use of.
+Used used(const Draw& draw, const Report& report) {
+    Used out;
+    for (const Result& result : report.results) {
+        const std::string& specimen = draw.bench.method(result.analyte).specimen;
+        out.serum = out.serum || specimen == "serum";
+        out.blood = out.blood || specimen.starts_with("EDTA");
+        out.citrate = out.citrate || specimen == "citrate plasma";
+    }
+    out.film = report.find(Analyte::bands) || report.find(Analyte::toxic);
+    out.potassium = report.find(Analyte::K);
+    out.enzymes = report.find(Analyte::AST) || report.find(Analyte::LDH);
+    return out;
 }
 
 /// Why a test gives nothing for an animal of this kind; "" if it does.
@@ -217,6 +263,7 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
     if (number >= (std::uint64_t{1} << 32) / analytesPerDraw)
         throw std::invalid_argument("the number of a draw must be below 2^26");
     Draw draw{bench, animal, truth, number, machine, specimen};
+    handle(draw);
     readIndices(draw);
 
     Report report;
@@ -239,6 +286,10 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
             report.notRun.push_back(why);
     }
     report.warnings = warnings(report);
+    if (bench.specimen)
+        for (std::string& line : seen(*bench.specimen, animal.who.kind, specimen.handling,
+                                      draw.handled, draw.drawn, used(draw, report)))
+            report.warnings.push_back(std::move(line));
     return report;
 }
 

@@ -93,6 +93,7 @@ void readInsult(Shelf& shelf, Reader item); ///< one of them
 void readMethods(Shelf& shelf, Reader root);
 void readIntervals(Shelf& shelf, Reader root); ///< after the methods
 void readTests(Shelf& shelf, Reader root);     ///< after the methods
+void readSpecimen(Shelf& shelf, Reader root);
 void readFindings(Shelf& shelf, Reader root);
 
 } // namespace cistern::scenario

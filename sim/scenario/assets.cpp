@@ -49,6 +49,7 @@ Assets loadAssets(const base::Files& files, const std::string& folder) {
     shelf.readAll(folder + "/methods", with(readMethods));
     shelf.readAll(folder + "/intervals", with(readIntervals));
     shelf.read(folder + "/tests.yaml", with(readTests));
+    shelf.read(folder + "/specimen.yaml", with(readSpecimen));
     shelf.read(folder + "/findings.yaml", with(readFindings));
     shelf.read(folder + "/wording/en.yaml", with(readWording));
     checkWhole(shelf, folder);
