@@ -9,12 +9,12 @@ using body::Visit;
 
 void each(NeedleLaws& l, const Visit& visit) {
     const Section needle("needle", visit);
-    needle("hemolysis, fast vein", "1", l.hemolysisFast, 0, 1);
-    needle("hemolysis, slow vein", "1", l.hemolysisSlow, 0, 1);
+    needle("hemolysis by a fast vein", "1", l.hemolysisFast, 0, 1);
+    needle("hemolysis by a slow vein", "1", l.hemolysisSlow, 0, 1);
     needle("hemolysis of an attempt", "1", l.hemolysisOfAttempt, 0, 0.3);
     needle("size of hemolysis", "g/L", l.hemolysisSize, 0.01, 20);
     needle("spread of hemolysis", "1", l.hemolysisSpread, 0, 2);
-    needle("clot, slow vein", "1", l.clotSlow, 0, 1);
+    needle("clot by a slow vein", "1", l.clotSlow, 0, 1);
     needle("clot of an attempt", "1", l.clotOfAttempt, 0, 0.3);
     needle("size of clot", "1", l.clotSize, 0, 1);
 }
@@ -95,9 +95,9 @@ void each(BloodLaws& l, const std::string& kind, const Visit& visit) {
     const Section blood(kind, visit);
     blood("glucose eaten in an hour", "1", l.glycolysis, 0, 0.5);
     blood("potassium of platelets", "mmol/L", l.plateletPotassium, 0, 0.05);
-    blood("clumps, fast vein", "1", l.clumpsFast, 0, 1);
-    blood("clumps, slow vein", "1", l.clumpsSlow, 0, 1);
-    blood("clumps, unmixed", "1", l.clumpsUnmixed, 0, 1);
+    blood("clumps by a fast vein", "1", l.clumpsFast, 0, 1);
+    blood("clumps by a slow vein", "1", l.clumpsSlow, 0, 1);
+    blood("clumps of no mixing", "1", l.clumpsUnmixed, 0, 1);
     blood("clumps of time", "1/h", l.clumpsOfTime, 0, 1);
 }
 
