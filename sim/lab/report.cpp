@@ -183,7 +183,10 @@ std::optional<Result> calculated(const Draw& draw, const Method& method, std::st
 void handle(Draw& draw) {
     base::Chance specimen = draw.chance(base::Purpose::specimen);
     const double clean = cleanHemolysis * std::exp(hemolysisSpread * specimen.normal());
-    const auto level = [&](Analyte analyte) { return held(draw, analyte); };
+    const auto level = [&](Analyte analyte) {
+        // What a day does to platelets is in what it does to potassium already.
+        return analyte == Analyte::platelets ? draw.truth.level(analyte) : held(draw, analyte);
+    };
     if (!draw.bench.specimen) {
         draw.handled.serum.color = {clean, level(Analyte::bilirubin),
                                     level(Analyte::triglycerides)};

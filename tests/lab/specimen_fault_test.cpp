@@ -122,8 +122,7 @@ TEST_CASE("A shaken serum tube: LDH and AST are high, potassium of most dogs is 
     lab::Tube serum = tube("serum");
     serum.inversions = 40;
     const Effect dog(Animal(Kind::dog), with(serum));
-    CHECK(dog.touched() == Set{Analyte::LDH, Analyte::AST, Analyte::K, Analyte::P,
-                               Analyte::anionGap}); // as a level; it is calculated in a report
+    CHECK(dog.touched() == Set{Analyte::LDH, Analyte::AST, Analyte::K, Analyte::P});
     CHECK(dog.rises(Analyte::LDH));
     CHECK(dog.rises(Analyte::AST));
     CHECK_FALSE(dog.seen(Analyte::K));
@@ -148,7 +147,7 @@ TEST_CASE("What hemolysis does to potassium is a balance of mass", "[lab]") {
     };
     CHECK(slope(false) > 0.003);
     CHECK(slope(false) < 0.02);
-    CHECK(slope(true) == Approx(0.35).margin(0.01));
+    CHECK(slope(true) == Approx(0.35).margin(0.015)); // at MCHC 335; the plain dog's is 341
 }
 
 TEST_CASE("A short EDTA tube: packed cells low, their filling and the refractometer high",
@@ -202,7 +201,10 @@ TEST_CASE("Platelets of cats clump more readily than those of dogs", "[lab]") {
 TEST_CASE("Four hours on the clot: glucose is down, and hardly anything else", "[lab]") {
     lab::Tube serum = tube("serum");
     serum.clot = 4;
-    const Effect dog(Animal(Kind::dog), with(serum));
+    lab::Handling handling = with(serum);
+    handling.temperature = 25;
+    handling.filmAfter = 0; // counted at once: the warm room does nothing to the EDTA tube
+    const Effect dog(Animal(Kind::dog), handling);
     CHECK(dog.falls(Analyte::glucose));
     CHECK(dog.touched() ==
           Set{Analyte::glucose, Analyte::tCO2, Analyte::K, Analyte::P, Analyte::LDH, Analyte::AST});
@@ -211,10 +213,11 @@ TEST_CASE("Four hours on the clot: glucose is down, and hardly anything else", "
     CHECK(dog.fold(Analyte::tCO2) < 1);
     CHECK(dog.fold(Analyte::LDH) > 1);
 
-    lab::Handling cold = with(serum);
+    lab::Handling cold = handling;
     cold.temperature = 4;
     CHECK(Effect(Animal(Kind::dog), cold).fold(Analyte::glucose) > 0.9);
-    lab::Handling after = with(tube("serum")); // spun, but left on its cells: the same hours
+    lab::Handling after = handling; // spun, but left on its cells: the same hours
+    after.tubes = {tube("serum")};
     after.unseparated = 3.5;
     CHECK(Effect(Animal(Kind::dog), after).fold(Analyte::glucose) ==
           Approx(dog.fold(Analyte::glucose)));

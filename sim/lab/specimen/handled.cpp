@@ -214,7 +214,7 @@ Prepared citrateOf(const Blood& blood, const Tube& citrate) {
 
 } // namespace
 
-double Change::of(double level) const {
+double Alteration::of(double level) const {
     return std::max(0., level * times + plus);
 }
 

@@ -11,18 +11,20 @@
 namespace cistern::lab {
 
 /// What handling does to a level: times, then plus; never below nothing.
-struct Change {
+struct Alteration {
     double times = 1, plus = 0;
     double of(double level) const;
 };
 
 /// One kind of specimen as it reaches the machine.
 struct Prepared {
-    std::array<Change, body::analyteCount> changes{}; ///< by analyte, in the model's unit
+    std::array<Alteration, body::analyteCount> changes{}; ///< by analyte, in the model's unit
     Indices color{};
     double solids = 0.07; ///< protein and fat, share of the volume
     double fibrin = 0;    ///< that still forms, 0..1; see takenUp() in spin.h
-    Change& operator[](body::Analyte analyte) { return changes[static_cast<std::size_t>(analyte)]; }
+    Alteration& operator[](body::Analyte analyte) {
+        return changes[static_cast<std::size_t>(analyte)];
+    }
     double amount(body::Analyte analyte, double level) const {
         return changes[static_cast<std::size_t>(analyte)].of(level);
     }
