@@ -92,8 +92,9 @@ Reading read(const Method& method, const Cup& cup, const Machine& machine, doubl
         Signal signal = std::visit(
             [&](const auto& assay) -> Signal {
                 if constexpr (std::is_same_v<std::decay_t<decltype(assay)>, std::monostate>) {
-                    const double spread = repeatability(method, zero + pouring.content);
-                    return {pouring.content * runFactor + spread * chance.normal()};
+                    const double content = pouring.content * pouring.taken;
+                    const double spread = repeatability(method, zero + content);
+                    return {content * runFactor + spread * chance.normal()};
                 } else {
                     Signal seen = run(assay, pouring, noise);
                     seen.content *= runFactor;

@@ -2,6 +2,7 @@
 #include "body/individual.h"
 #include "lab/assay/assay.h"
 #include "lab/counter/counter.h"
+#include "lab/specimen/laws.h"
 
 #include <cstdint>
 #include <limits>
@@ -109,9 +110,10 @@ struct Bench {
     std::vector<Interval> intervals;
     std::vector<Test> tests;
     Photometer photometer{};
-    Spectra spectra{}; ///< none: colors are seen as they are
+    Spectra spectra{};              ///< none: colors are seen as they are
     std::optional<Counter> counter; ///< none: blood is read as serum is, by its methods alone
     Controls controls{};
+    std::optional<SpecimenLaws> specimen; ///< none: nothing happens to blood on its way
 
     const Method& method(body::Analyte analyte) const; ///< throws std::out_of_range
     const Method* find(body::Analyte analyte) const;   ///< null if there is none

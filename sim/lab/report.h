@@ -2,8 +2,8 @@
 #include "body/course.h"
 #include "lab/analyzer.h"
 #include "lab/bench.h"
-#include "lab/counter/blood_count.h"
 #include "lab/control/state.h"
+#include "lab/counter/blood_count.h"
 #include "lab/specimen/handling.h"
 
 #include <optional>
@@ -17,9 +17,7 @@ struct Specimen {
     std::string id;  ///< "4711-1": seed and draw number
     double hour = 0; ///< when it was drawn, scenario time
     Handling handling{};
-    Indices color{}; ///< of the serum, as it truly is
-    Indices seen{};  ///< of the serum, by the photometer
-    Wear wear{};    ///< what drawing and standing did to the cells of the EDTA tube
+    Indices seen{}; ///< of the serum, by the photometer
 };
 
 enum class Flag { none, low, high };

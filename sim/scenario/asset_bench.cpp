@@ -173,4 +173,10 @@ void readTests(Shelf& shelf, Reader root) {
     }
 }
 
+void readSpecimen(Shelf& shelf, Reader root) {
+    lab::SpecimenLaws& laws = shelf.assets().knowledge.bench.specimen.emplace();
+    readParameters(shelf, root, "specimen ",
+                   [&](const body::Visit& visit) { lab::eachParameter(laws, visit); });
+}
+
 } // namespace cistern::scenario

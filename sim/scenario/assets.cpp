@@ -54,6 +54,7 @@ Assets loadAssets(const base::Files& files, const std::string& folder) {
     shelf.read(folder + "/codes.yaml", with(readCodes));
     shelf.read(folder + "/counter.yaml", with(readCounter));
     shelf.read(folder + "/control.yaml", with(readControl));
+    shelf.read(folder + "/specimen.yaml", with(readSpecimen));
     shelf.read(folder + "/findings.yaml", with(readFindings));
     shelf.read(folder + "/wording/en.yaml", with(readWording));
     checkWhole(shelf, folder);
