@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
+#include <string>
 #include <type_traits>
 #include <utility>
 #include <variant>
@@ -84,6 +86,9 @@ double noticed(const Assay& assay) {
 
 Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
              base::Chance& chance) {
+    if (!(cup.amount >= 0) || !(cup.drawn > 0) || !(cup.solids >= 0 && cup.solids < 1))
+        throw std::invalid_argument("the cup of " + std::string(body::name(method.analyte)) +
+                                    " holds what cannot be");
     runFactor *= 1 + machine.by(MachineFault::drift, method.analyte);
     const double zero = origin(method.analyte);
     const Setting setting = settingOf(method, cup, machine);

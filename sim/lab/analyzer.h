@@ -23,7 +23,8 @@ double runFactor(const Method& method, base::Chance& chance);
 /// range: bound `below` at `least`, or none at all where the range begins at the analyte's origin.
 /// Above it: diluted and run again, and `above` if it still lies beyond, at `most` times the
 /// dilution. A dilution of 1 means that the method does not dilute. Nothing is read above the
-/// analyte's ceiling.
+/// analyte's ceiling. Throws std::invalid_argument for an amount below zero, no sample at all, or
+/// solids that leave no water.
 Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
              base::Chance& chance);
 

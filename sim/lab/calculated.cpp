@@ -37,15 +37,6 @@ const std::array recipes{
            true,
            1e3,
            {{Analyte::Hb, 1}, {Analyte::RBC, -1}, {Analyte::MCV, -1}}},
-    Recipe{Analyte::WBC,
-           "sum of all kinds",
-           false,
-           1,
-           {{Analyte::neutrophils, 1},
-            {Analyte::bands, 1},
-            {Analyte::lymphocytes, 1},
-            {Analyte::monocytes, 1},
-            {Analyte::eosinophils, 1}}},
 };
 
 } // namespace

@@ -1,7 +1,6 @@
 #pragma once
 #include "lab/assay/spectra.h"
 
-#include <optional>
 #include <string>
 #include <variant>
 

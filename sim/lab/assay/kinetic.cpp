@@ -68,12 +68,16 @@ bool isStraight(const Trace& trace, std::size_t first, std::size_t last) {
 }
 
 /// The longest straight run of readings from `first` on that keeps to the useful absorbance; its
-/// end, or `first` if there is none.
+/// end, or `first` if there is none. Where the indicator falls, the serum's own color, as seen at
+/// the start, does not hide that it is gone.
 std::size_t straightEnd(const Kinetic& assay, const Trace& trace, std::size_t first) {
     std::size_t last = first;
-    const auto useful = [&](float absorbance) {
-        return assay.falls ? absorbance >= static_cast<float>(assay.limit)
-                           : absorbance <= static_cast<float>(assay.limit);
+    const double begun = static_cast<double>(trace.absorbance.front());
+    const double serum =
+        std::max(begun - absorbance(assay.absorption, assay.indicator, assay.photometer.path), 0.0);
+    const auto useful = [&](float seen) {
+        const double a = static_cast<double>(seen);
+        return assay.falls ? a - serum >= assay.limit : a <= assay.limit;
     };
     while (last < trace.absorbance.size() && useful(trace.absorbance[last])) ++last;
     while (last >= first + fewest && !isStraight(trace, first, last)) --last;

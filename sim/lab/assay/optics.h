@@ -2,7 +2,6 @@
 #include "base/chance.h"
 #include "body/parameter.h"
 
-#include <vector>
 
 namespace cistern::lab {
 

@@ -34,10 +34,11 @@ void eachParameter(Spectra& s, const body::Visit& visit) {
 
 Indices seen(const Indices& truth, const Spectra& spectra, const Photometer& photometer,
              double lamp, const Noise& noise) {
+    constexpr Eigen::Index unknowns = 4; // three tints, and what the cuvette itself adds to all
     const auto count = static_cast<Eigen::Index>(spectra.indicesAt.size());
-    if (count < 3) return {};
+    if (count < unknowns) return {};
     constexpr double useful = 2; // absorbance: above it stray light tells; common practice
-    Eigen::MatrixX3d tints(count, 3);
+    Eigen::MatrixX4d tints(count, unknowns);
     Eigen::VectorXd absorbances(count);
     const double share = photometer.path / spectra.dilution;
     const double shift = photometer.cuvette * noise.normal();
@@ -45,11 +46,11 @@ Indices seen(const Indices& truth, const Spectra& spectra, const Photometer& pho
         const Tint tint = spectra.at(spectra.indicesAt[static_cast<std::size_t>(i)]);
         const double read = reading(photometer, tint.of(truth) * share + shift, lamp, noise);
         const double counts = read < useful ? 1 : 0;
-        tints.row(i) << tint.hemoglobin, tint.bilirubin, tint.turbidity;
+        tints.row(i) << tint.hemoglobin, tint.bilirubin, tint.turbidity, 1;
         tints.row(i) *= counts;
         absorbances[i] = counts * read / share;
     }
-    const Eigen::Vector3d found = tints.colPivHouseholderQr().solve(absorbances);
+    const Eigen::Vector4d found = tints.colPivHouseholderQr().solve(absorbances);
     return {std::max(found[0], 0.0), std::max(found[1], 0.0), std::max(found[2], 0.0)};
 }
 

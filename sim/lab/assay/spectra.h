@@ -38,8 +38,9 @@ struct Spectra {
 void eachParameter(Spectra& spectra, const body::Visit& visit);
 
 /// Color and cloud as the photometer finds them: the diluted serum's absorbance at several
-/// wavelengths, split by least squares. Amounts below zero read as zero; too dark to see through
-/// reads too low. Nothing is seen (all zero) without at least three wavelengths.
+/// wavelengths, split by least squares into the three and what the cuvette itself adds. Amounts
+/// below zero read as zero; too dark to see through reads too low. Nothing is seen (all zero)
+/// without at least four wavelengths.
 Indices seen(const Indices& truth, const Spectra& spectra, const Photometer& photometer,
              double lamp, const Noise& noise);
 

@@ -5,14 +5,6 @@
 
 namespace cistern::lab {
 
-Signal run(const Refractometer& assay, const Setting& setting, const Noise& noise) {
-    const double seen =
-        setting.content - assay.temperature * setting.warm + assay.eye * noise.normal();
-    Signal signal;
-    signal.content = std::round(seen / assay.line) * assay.line;
-    return signal;
-}
-
 Signal run(const Timer& assay, const Setting& setting, const Noise& noise) {
     const double share =
         poured(assay.volumes, assay.photometer, setting.taken, noise) / assay.volumes.fraction();
