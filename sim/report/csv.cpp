@@ -16,7 +16,7 @@ std::string sign(lab::Bound bound) {
 
 /// Notes of a result, and where its controls stand if they are out.
 std::vector<std::string> notesOf(const lab::Result& result, const lab::Report& report) {
-    std::vector<std::string> notes = notesOf(result, report);
+    std::vector<std::string> notes = result.notes;
     if (report.controls)
         for (const lab::ControlNote& note : report.controls->notes)
             if (note.analyte == result.analyte)
