@@ -52,9 +52,8 @@ body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& be
     wanted.insert(wanted.end(), {body::Analyte::bilirubin, body::Analyte::triglycerides});
     // What befalls blood on its way to the machine depends on its cells, its sugar and its protein.
     if (bench.specimen)
-        wanted.insert(wanted.end(),
-                      {body::Analyte::WBC, body::Analyte::platelets, body::Analyte::protein,
-                       body::Analyte::glucose, body::Analyte::K});
+        wanted.insert(wanted.end(), {body::Analyte::WBC, body::Analyte::platelets,
+                                     body::Analyte::protein, body::Analyte::glucose});
     return body::partsFor(wanted);
 }
 

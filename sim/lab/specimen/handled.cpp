@@ -95,7 +95,9 @@ void spill(const Blood& blood, double freeHemoglobin, double hours, Prepared& ou
     const double enzymes = freeHemoglobin + wait.enzymeLeak * hours * hemoglobin;
     const double inside =
         blood.animal.who.potassiumRichCells ? cells.richPotassium : cells.potassium;
-    out[Analyte::K].plus += salts / blood.filling * (inside - blood.level(Analyte::K));
+    const double mixed = salts / blood.filling; // volume of cells to that of plasma
+    out[Analyte::K].times -= mixed;
+    out[Analyte::K].plus += mixed * inside;
     out[Analyte::P].plus += salts * cells.phosphate;
     out[Analyte::LDH].plus += enzymes * cells.LDH;
     out[Analyte::AST].plus += enzymes * cells.AST;

@@ -52,7 +52,7 @@ struct Handled {
 };
 
 /// What blood really holds, in the model's units; asked for Hct, MCHC, WBC, platelets, protein,
-/// fibrinogen, triglycerides, bilirubin, glucose and K.
+/// fibrinogen, triglycerides, bilirubin and glucose.
 using Levels = std::function<double(body::Analyte)>;
 
 /// Sends blood through needle, tubes, wait and spin. A tube that the draw does not name was handled

@@ -50,7 +50,7 @@ struct WaitLaws {
     double ofWhiteCells;                ///< share of glucose eaten by a usual number of white cells
     double saltLeak, enzymeLeak;        ///< share of what cells hold [1/h]
     double acid;                        ///< bicarbonate used, per glucose eaten [mol/mol]
-    double ammonia;                     ///< formed in an hour, as share of 1 umol/L [umol/L]
+    double ammonia;                     ///< formed in an hour [umol/L]
     double bilirubinRoom, bilirubinSun; ///< destroyed by light [1/h]
     double swelling, mostSwelling;      ///< of red cells [1/h]; share
     double plateletLoss;                ///< [1/h]
