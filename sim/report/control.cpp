@@ -17,7 +17,7 @@ using base::padLeft;
 using base::padRight;
 
 constexpr int pageWidth = 80;                  // cells
-constexpr int runWidth = 4, valueWidth = 9;    // cells
+constexpr int runWidth = 4, valueWidth = 8;    // cells
 constexpr int cellsPerDeviation = 5, edge = 4; // the field ends at 4 SD
 constexpr int fieldWidth = 2 * edge * cellsPerDeviation + 1;
 
@@ -73,13 +73,14 @@ std::string scale() {
     return cells;
 }
 
-std::string verdictWords(lab::Rules broken) {
+/// All five fit beside the field.
+std::string rulesBroken(lab::Rules broken) {
     if (broken.empty()) return "";
-    if (!broken.reject()) return "warning 1-2s";
+    if (!broken.reject()) return "1-2s warning";
     std::vector<std::string> rejecting;
     for (const lab::Rule rule : lab::rules())
         if (rule != lab::Rule::warning && broken.has(rule)) rejecting.emplace_back(name(rule));
-    return "out " + joined(rejecting, " ");
+    return joined(rejecting, " ");
 }
 
 void addLevel(std::string& page, const lab::Chart& chart, std::size_t m,
@@ -90,12 +91,12 @@ void addLevel(std::string& page, const lab::Chart& chart, std::size_t m,
     addLine(page, level.name + ", " + spoken(chart.analyte) + ": mean " +
                       number(level.target.mean) + unit + ", SD " +
                       controlDeviation(level, writing.factor) + unit);
-    addLine(page,
-            padLeft("run", runWidth) + padLeft("value", valueWidth) + "  " + scale() + "  verdict");
+    addLine(page, padLeft("run", runWidth) + padLeft("value", valueWidth) + " " + scale() +
+                      " rules broken");
     for (const lab::ControlRun& run : chart.runs)
         addLine(page, padLeft(std::to_string(run.number + 1), runWidth) +
-                          padLeft(number(run.values[m]), valueWidth) + "  " + field(run.scores[m]) +
-                          "  " + verdictWords(brokenBy(run, m)));
+                          padLeft(number(run.values[m]), valueWidth) + " " + field(run.scores[m]) +
+                          " " + rulesBroken(brokenBy(run, m)));
     addLine(page, "");
 }
 

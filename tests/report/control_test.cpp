@@ -7,7 +7,10 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+namespace lab = cistern::lab;
+namespace report = cistern::report;
 using Catch::Contains;
+using cistern::body::Analyte;
 using lab::Rule;
 
 namespace {
