@@ -2,7 +2,6 @@
 
 #include "base/text.h"
 #include "base/units.h"
-#include "lab/assay/electrode.h"
 #include "lab/calculated.h"
 
 #include <algorithm>
@@ -126,17 +125,10 @@ Result finished(const Draw& draw, const Method& method, const Reading& reading, 
     return result;
 }
 
-/// Protein and fat of the specimen, as share of its volume: as calibrated in health, and what it
-/// holds beside that.
-double solidsOf(const Draw& draw) {
-    constexpr double usual = 65; // protein [g/L] of the serum that electrodes are calibrated with
-    const double fat = held(draw, Analyte::triglycerides) * body::triglycerideMass / 1000; // [g/L]
-    return Cup().solids + solids(held(draw, Analyte::protein), fat) - solids(usual, 0);
-}
-
+/// The specimen as it stands on the machine. Urine has nothing of the color of serum.
 Cup cup(const Draw& draw, const Method& method) {
     if (method.specimen == "urine") return {held(draw, method.analyte)};
-    return {held(draw, method.analyte), draw.specimen.color, solidsOf(draw)};
+    return {held(draw, method.analyte), draw.specimen.color};
 }
 
 Result measured(const Draw& draw, const Method& method) {
