@@ -22,9 +22,7 @@ Used used(const Draw& draw, const Report& report) {
         const std::string& specimen = draw.bench.method(result.analyte).specimen;
         out.serum = out.serum || specimen == "serum";
         out.blood = out.blood || specimen.starts_with("EDTA");
-        out.citrate = out.citrate || specimen == "citrate plasma";
     }
-    out.film = report.find(Analyte::bands) || report.find(Analyte::toxic);
     out.potassium = report.find(Analyte::K);
     out.enzymes = report.find(Analyte::AST) || report.find(Analyte::LDH);
     return out;
@@ -51,12 +49,14 @@ std::vector<std::string> warnings(const Draw& draw, const Report& report) {
         lines.push_back("Drawn " + base::rounded(*specimen.handling.fasted, 1) +
                         " h after food: triglycerides, bile acids, ammonia, urea and glucose can "
                         "stand higher than after a fast.");
+    const bool filmRead = report.find(Analyte::bands) || report.find(Analyte::toxic);
     if (report.blood)
-        for (std::string& remark : report.blood->remarks()) lines.push_back(std::move(remark));
+        for (std::string& remark : report.blood->remarks(filmRead))
+            lines.push_back(std::move(remark));
     for (std::string& line : disagreements(report)) lines.push_back(std::move(line));
     if (draw.bench.specimen)
-        for (std::string& line : seen(*draw.bench.specimen, draw.animal.who.kind, specimen.handling,
-                                      draw.handled, draw.drawn, used(draw, report)))
+        for (std::string& line : seenInTubes(*draw.bench.specimen, draw.animal.who.kind,
+                                             draw.handled, draw.drawn, used(draw, report)))
             lines.push_back(std::move(line));
     return lines;
 }

@@ -53,7 +53,7 @@ std::string resultsCsv(const std::vector<lab::Report>& reports, const lab::Bench
     std::string text = csvLine({"time[h]", "specimen", "analyte", "value", "bound", "unit", "low",
                                 "high", "flag", "half width", "notes"});
     for (const lab::Report& report : reports) {
-        const std::string handled = lab::saidInOne(report.specimen.handling);
+        const std::string handled = lab::inOne(lab::shownByTubes(report.specimen.handling));
         for (const lab::Result& result : report.results) {
             std::vector<std::string> notes = notesOf(result, report);
             if (!handled.empty()) notes.push_back("handled: " + handled);

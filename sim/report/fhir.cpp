@@ -171,7 +171,8 @@ private:
                 {{"text", "hemolysis " + number(drawn.seen.hemolysis) + " g/L, icterus " +
                               number(drawn.seen.icterus) + " umol/L, lipemia " +
                               number(drawn.seen.lipemia) + " mmol/L"}});
-        if (const std::string handled = lab::saidInOne(drawn.handling); !urine && !handled.empty())
+        if (const std::string handled = lab::inOne(lab::shownByTubes(drawn.handling));
+            !urine && !handled.empty())
             notes.push_back({{"text", "Handled: " + handled}});
         if (!notes.empty()) one["note"] = std::move(notes);
         return one;

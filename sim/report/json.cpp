@@ -2,8 +2,8 @@
 
 #include "base/units.h"
 #include "lab/specimen/handling_words.h"
-#include "report/json_number.h"
 #include "report/control.h"
+#include "report/json_number.h"
 
 #include <nlohmann/json.hpp>
 

@@ -89,7 +89,7 @@ void addSpecimen(std::string& page, const lab::Report& report, std::size_t draw)
             base::rounded(s.seen.lipemia, 0.1) + " mmol/L (" + lipemiaWord(s) + ").";
     const auto lines = base::wrapped(line, pageWidth - 2);
     for (std::size_t i = 0; i < lines.size(); ++i) addLine(page, (i ? "  " : "") + lines[i]);
-    if (const std::string handled = lab::saidInOne(s.handling); !handled.empty())
+    if (const std::string handled = lab::inOne(lab::shownByTubes(s.handling)); !handled.empty())
         addWrapped(page, "Handled: " + handled + ".", 2);
     for (const std::string& warning : report.warnings) addWrapped(page, warning, 2);
 }
@@ -204,9 +204,16 @@ void addNotes(std::string& page, const std::vector<Draw>& draws) {
         note->second.push_back(std::to_string(draw + 1));
     };
     for (std::size_t i = 0; i < draws.size(); ++i) {
+        std::vector<std::pair<std::string, std::vector<std::string>>> same; // note, of which
         for (const lab::Result& result : draws[i]->results)
-            for (const std::string& note : result.notes)
-                add(words(result.analyte) + ": " + note + ".", i);
+            for (const std::string& note : result.notes) {
+                auto at = std::find_if(same.begin(), same.end(),
+                                       [&](const auto& known) { return known.first == note; });
+                if (at == same.end()) at = same.insert(at, {note, {}});
+                at->second.push_back(words(result.analyte));
+            }
+        for (const auto& [note, which] : same)
+            add(base::listed(which, "and") + ": " + note + ".", i);
         for (const std::string& sentence : draws[i]->notRun) add(sentence, i);
         if (draws[i]->controls)
             for (const std::string& sentence : controlSentences(*draws[i]->controls))

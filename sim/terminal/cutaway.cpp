@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "base/units.h"
+#include "lab/specimen/handling_words.h"
 #include "lesson/feedback.h"
 #include "lesson/organ.h"
 #include "report/table.h"
@@ -174,12 +175,25 @@ void marksTable(Page& page, const lesson::Marks& marks) {
 
 } // namespace
 
+/// What befell the blood on its way, and what was wrong with the machines: told now.
+void wayOfTheBlood(Page& page, const lesson::Lesson& lesson) {
+    std::vector<std::string> lines;
+    for (const lesson::Taken& draw : lesson.taken())
+        for (const std::string& one : lab::said(draw.report.specimen.handling))
+            lines.push_back("draw " + std::to_string(draw.draw + 1) + ": " + one);
+    for (const std::string& one : lab::said(lesson.subject().machine)) lines.push_back(one);
+    if (lines.empty()) return;
+    page.heading("Between the vein and the printout");
+    for (const std::string& line : lines) page.item(line, 2);
+}
+
 void cutawayPage(Page& page, const lesson::Lesson& lesson, lab::Units units) {
     for (const lesson::OrganTruth& truth : lesson.truth().organs) openOrgan(page, lesson, truth);
     page.blank();
     page.paragraph("* is the truth, o your most likely value, = your band.");
     for (const lesson::OrganTruth& truth : lesson.truth().organs)
         way(page, lesson, truth.organ, units);
+    wayOfTheBlood(page, lesson);
 }
 
 void marksPage(Page& page, const lesson::Lesson& lesson, lab::Units units) {

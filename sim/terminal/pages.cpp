@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "base/units.h"
 #include "lab/specimen/choices.h"
+#include "lab/specimen/handling_words.h"
 #include "lab/specimen/volume.h"
 #include "lesson/organ.h"
 #include "report/text.h"
@@ -151,20 +152,26 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
         lab::volume(lesson.knowledge().bench, lesson.animal(), lesson.handling()[draw],
                     chosen.empty() ? one.tests : chosen);
     if (!volume.tubes.empty()) page.paragraph(volumeWords(volume));
-    page.paragraph(one.handedIn ? "It was handed in; \"h\" shows how it was taken and treated."
+    page.paragraph(one.handedIn ? "It came already drawn; \"h\" shows what its tubes tell."
                                 : "\"h\" handles its blood otherwise.");
 }
 
 void handlingPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
-    const lesson::Draw& one = lesson.subject().draws[draw];
+    const lab::Handling& handling = lesson.handling()[draw];
     const std::string when = "Draw " + std::to_string(draw + 1);
-    page.heading(when + (one.handedIn ? ", as it was handed in" : ", as you will handle it"));
+    if (lesson.subject().draws[draw].handedIn) {
+        const std::vector<std::string> seen = lab::shownByTubes(handling);
+        page.heading(when + ", as it was handed in");
+        page.paragraph(seen.empty() ? "Tubes and labels show nothing unusual; what else was done "
+                                      "to them nobody wrote down."
+                                    : capital(lab::inOne(seen)) + ".");
+        return;
+    }
+    page.heading(when + ", as you will handle it");
     std::vector<std::vector<std::string>> rows;
-    for (const lab::Choice& choice : lab::choices(lesson.handling()[draw]))
+    for (const lab::Choice& choice : lab::choices(handling))
         rows.push_back({choice.name, choice.now, choice.meaning});
     page.table({{"what"}, {"how"}, {"which is"}}, rows);
-    if (one.handedIn)
-        page.paragraph("What was done is done; only a new draw could be handled otherwise.");
 }
 
 std::string leakQuestion(body::Tissue organ, double hour) {

@@ -24,14 +24,14 @@ TEST_CASE("Handling as it should be is not told", "[lab]") {
     stated.fasted = 12;
     stated.tubes.push_back(lab::usualTube("urine"));
     CHECK(lab::said(stated).empty()); // every report states vein and fast by itself
-    CHECK(lab::saidInOne(stated).empty());
+    CHECK(lab::inOne(lab::said(stated)).empty());
 }
 
 TEST_CASE("Each departure from the usual is told in plain words", "[lab]") {
     const auto told = [](auto change) {
         Handling handling = usual();
         change(handling, handling.tubes[0], handling.tubes[1]);
-        return lab::saidInOne(handling);
+        return lab::inOne(lab::said(handling));
     };
     using H = Handling;
     using T = Tube;
@@ -62,6 +62,18 @@ TEST_CASE("Several departures follow one another, from the vein to the film", "[
     handling.filmAfter = 6;
     handling.attempts = 2;
     handling.tubes[1].fill = 0.2;
-    CHECK(lab::saidInOne(handling) ==
+    CHECK(lab::inOne(lab::said(handling)) ==
           "2 attempts at the vein; EDTA tube 20 % full; film and count after 6 h");
+}
+
+TEST_CASE("Whoever was not there sees only what tubes and labels show", "[lab]") {
+    lab::Handling handling = usual();
+    handling.tubes[0].toppedFrom = "edta";
+    handling.tubes[0].inversions = 40;
+    handling.light = lab::Light::sun;
+    std::swap(handling.tubes[0], handling.tubes[1]);
+    CHECK_FALSE(lab::said(handling).empty());
+    CHECK(lab::shownByTubes(handling).empty());
+    handling.tubes[1].clot = 1.5;
+    CHECK(lab::shownByTubes(handling) == std::vector<std::string>{"serum tube 90 min on the clot"});
 }

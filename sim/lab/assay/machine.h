@@ -2,6 +2,7 @@
 #include "body/names.h"
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -35,5 +36,8 @@ struct Machine {
     /// Sum of what faults of this kind do to this method; 0 if there is none.
     double by(MachineFault kind, body::Analyte analyte) const;
 };
+
+/// What is wrong with the machines, one line each: "drift of creatinine by 20 %".
+std::vector<std::string> said(const Machine& machine);
 
 } // namespace cistern::lab

@@ -65,18 +65,18 @@ std::optional<double> BloodCount::value(Analyte analyte) const {
     }
 }
 
-std::vector<std::string> BloodCount::remarks() const {
+std::vector<std::string> BloodCount::remarks(bool filmRead) const {
     std::vector<std::string> lines;
     if (count.largeParticles)
         lines.push_back("The counter saw large particles between platelets and red cells or beyond "
                         "them: clumps or large platelets; look at the film.");
-    if (film.clumps)
+    if (filmRead && film.clumps)
         lines.push_back("Clumps of platelets at the feathered edge: the platelet count reads low; "
                         "about " +
                         base::rounded(film.plateletsPerField, 1) +
                         " single ones in a field of the oil lens.");
     if (count.slow) lines.push_back("Blood ran slowly through the counter: the counts may be low.");
-    if (film.old)
+    if (filmRead && film.old)
         lines.push_back("The cells on the film are swollen and full of holes: the blood has stood "
                         "for hours.");
     return lines;

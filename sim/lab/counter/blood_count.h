@@ -17,8 +17,9 @@ struct BloodCount {
     bool corrected() const; ///< nucleated red cells were taken off the white cells
     /// A result in the model's unit; nothing for what is not counted.
     std::optional<double> value(body::Analyte analyte) const;
-    /// What machine and reader remark, in plain words, never a diagnosis.
-    std::vector<std::string> remarks() const;
+    /// What the machine remarks, and whoever reads the film if it is looked at: in plain words,
+    /// never a diagnosis.
+    std::vector<std::string> remarks(bool filmRead) const;
     /// What stands beside one result: how it was corrected.
     std::vector<std::string> notes(body::Analyte analyte) const;
 };

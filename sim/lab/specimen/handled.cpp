@@ -1,5 +1,6 @@
 #include "lab/specimen/handled.h"
 
+#include "lab/assay/electrode.h"
 #include "lab/specimen/needle.h"
 #include "lab/specimen/spin.h"
 #include "lab/specimen/tube.h"
@@ -18,10 +19,6 @@ using body::Analyte;
 constexpr std::array whites{Analyte::WBC,         Analyte::neutrophils, Analyte::bands,
                             Analyte::lymphocytes, Analyte::monocytes,   Analyte::eosinophils};
 
-// Volume of protein and fat: serum water [%] = 99.1 - 1.03 lipid - 0.73 protein, in g/dL.
-// Waterhouse, from memory. Counted from the animal's own healthy protein and fat, whose solids are
-// the usual ones of a Cup.
-constexpr double ofProtein = 0.00073, ofFat = 0.00103;    // per g/L
 constexpr double fatMass = body::triglycerideMass * 1e-3; // [g/mmol]
 
 /// Blood as it came from the animal, and what is needed of it more than once.
@@ -116,11 +113,12 @@ Prepared parted(const Blood& blood, const Tube& tube) {
     out.color = {blood.clean + broken, blood.level(Analyte::bilirubin),
                  blood.level(Analyte::triglycerides) +
                      blood.laws.spin.haze * afloat(blood.laws.spin, tube)};
+    // Counted from the animal's own healthy protein and fat, whose solids are those of a usual Cup.
     const body::Species& own = blood.animal.own;
-    const double protein =
-        blood.level(Analyte::protein) - own.protein.albumin - own.protein.globulin;
-    const double fat = fatMass * (blood.level(Analyte::triglycerides) - own.sugar.triglycerides);
-    out.solids = std::clamp(Cup{}.solids + ofProtein * protein + ofFat * fat, 0., 0.5);
+    const double change =
+        solids(blood.level(Analyte::protein), fatMass * blood.level(Analyte::triglycerides)) -
+        solids(own.protein.albumin + own.protein.globulin, fatMass * own.sugar.triglycerides);
+    out.solids = std::clamp(Cup{}.solids + change, 0., 0.5);
     return out;
 }
 

@@ -88,9 +88,23 @@ std::vector<std::string> said(const Handling& handling) {
     return lines;
 }
 
-std::string saidInOne(const Handling& handling) {
+std::vector<std::string> shownByTubes(const Handling& handling) {
+    Handling shown;
+    for (const Tube& tube : handling.tubes) {
+        shown.tubes.push_back(usualTube(tube.name));
+        shown.tubes.back().fill = tube.fill;
+        shown.tubes.back().clot = tube.clot;
+    }
+    std::sort(shown.tubes.begin(), shown.tubes.end(),
+              [](const Tube& a, const Tube& b) { return place(a) < place(b); });
+    shown.unseparated = handling.unseparated;
+    shown.filmAfter = handling.filmAfter;
+    return said(shown);
+}
+
+std::string inOne(const std::vector<std::string>& lines) {
     std::string text;
-    for (const std::string& line : said(handling)) text += (text.empty() ? "" : "; ") + line;
+    for (const std::string& line : lines) text += (text.empty() ? "" : "; ") + line;
     return text;
 }
 

@@ -12,7 +12,10 @@ namespace cistern::lab {
 /// states.
 std::vector<std::string> said(const Handling& handling);
 
-/// The same on one line, "; " between; "" if there is nothing to say.
-std::string saidInOne(const Handling& handling);
+/// Of the same only what a tube or its label shows to whoever was not there: fill and times.
+std::vector<std::string> shownByTubes(const Handling& handling);
+
+/// Such lines in one, "; " between; "" if there is nothing to say.
+std::string inOne(const std::vector<std::string>& lines);
 
 } // namespace cistern::lab

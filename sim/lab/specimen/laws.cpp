@@ -28,7 +28,6 @@ void each(MixingLaws& l, const Visit& visit) {
     mixing("red cells caught", "1", l.redCells, 0, 0.5);
     mixing("platelets in clumps", "1", l.clumped, 0, 1);
     mixing("platelets in a clump", "1", l.clumpSize, 2, 1000);
-    mixing("clumps seen from", "1", l.clumpVisibleFrom, 0, 1);
     mixing("clot seen from", "1", l.clotVisibleFrom, 0, 1);
 }
 
@@ -77,8 +76,6 @@ void each(WaitLaws& l, const Visit& visit) {
     wait("swelling of red cells", "1/h", l.swelling, 0, 0.1);
     wait("greatest swelling", "1", l.mostSwelling, 0, 1);
     wait("loss of platelets", "1/h", l.plateletLoss, 0, 0.5);
-    wait("vacuoles from", "h", l.vacuolesFrom, 0.5, 48);
-    wait("late from", "h", l.lateFrom, 0.5, 48);
 }
 
 void each(SpinLaws& l, const Visit& visit) {

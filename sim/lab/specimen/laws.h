@@ -14,12 +14,12 @@ struct NeedleLaws {
 
 /// Turning the tubes over.
 struct MixingLaws {
-    double gentle;                            ///< turns that break no cell
-    double broken;                            ///< share of red cells, by each further turn
-    double platelets, whiteCells, redCells;   ///< share caught in the largest clot
-    double clumped;                           ///< greatest share of platelets in clumps
-    double clumpSize;                         ///< platelets in one
-    double clumpVisibleFrom, clotVisibleFrom; ///< share seen by whoever looks
+    double gentle;                          ///< turns that break no cell
+    double broken;                          ///< share of red cells, by each further turn
+    double platelets, whiteCells, redCells; ///< share caught in the largest clot
+    double clumped;                         ///< greatest share of platelets in clumps
+    double clumpSize;                       ///< platelets in one
+    double clotVisibleFrom;                 ///< thread seen by whoever looks, share of the largest
 };
 
 /// What red cells keep and spill. Enzymes and phosphate per gram of their hemoglobin.
@@ -54,7 +54,6 @@ struct WaitLaws {
     double bilirubinRoom, bilirubinSun; ///< destroyed by light [1/h]
     double swelling, mostSwelling;      ///< of red cells [1/h]; share
     double plateletLoss;                ///< [1/h]
-    double vacuolesFrom, lateFrom;      ///< seen on a film; worth telling of serum on its clot [h]
 };
 
 struct SpinLaws {

@@ -9,15 +9,15 @@ namespace cistern::lab {
 /// What the eye tells of free hemoglobin [g/L]. From memory: pink from 0.3, red above 2.
 inline constexpr double pinkFrom = 0.3, redFrom = 2;
 
-/// Which specimens a report made use of, and whether blood was looked at on a film.
+/// Which specimens a report made use of.
 struct Used {
-    bool serum = false, blood = false, citrate = false, film = false;
+    bool serum = false, blood = false;
     bool potassium = false, enzymes = false; ///< K; AST or LDH was measured
 };
 
-/// What whoever handles and looks at the specimens sees of them, one sentence each: never a cause
-/// that hides, never a diagnosis. `drawn` is the share that the probe took up of serum.
-std::vector<std::string> seen(const SpecimenLaws& laws, body::Kind kind, const Handling& handling,
-                              const Handled& handled, double drawn, const Used& used);
+/// What whoever looks at the tubes sees of them, one sentence each: never a cause that hides, never
+/// a diagnosis. `drawn` is the share that the probe took up of serum.
+std::vector<std::string> seenInTubes(const SpecimenLaws& laws, body::Kind kind,
+                                     const Handled& handled, double drawn, const Used& used);
 
 } // namespace cistern::lab
