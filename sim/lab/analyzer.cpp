@@ -139,8 +139,9 @@ Reading read(const Method& method, const Cup& cup, const Machine& machine, doubl
     Signal second = once(thinned(setting, method.dilution / pour));
     if (second.bent || second.content > method.most)
         return ended(timesDilution(method.most), Bound::above, std::move(second));
-    return ended(timesDilution(std::max(second.content, method.least)), Bound::exact,
-                 std::move(second));
+    if (second.content < method.least && method.least > zero)
+        return ended(timesDilution(method.least), Bound::below, std::move(second));
+    return ended(timesDilution(std::max(second.content, zero)), Bound::exact, std::move(second));
 }
 
 double limitOfBlank(double blankMean, double blankSpread) {

@@ -26,7 +26,8 @@ double toStep(double amount, Bound bound, const Writing& writing) {
 void noteBound(Result& result, const Reading& reading, const Method& method) {
     const std::string factor = "1:" + base::rounded(method.dilution, 1);
     if (reading.bound == Bound::below)
-        result.notes.push_back("below the measuring range");
+        result.notes.push_back(reading.diluted ? "below the measuring range when diluted " + factor
+                                               : "below the measuring range");
     else if (reading.bound == Bound::above)
         result.notes.push_back(reading.diluted
                                    ? "above the measuring range even when diluted " + factor

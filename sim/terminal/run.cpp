@@ -2,6 +2,7 @@
 #include "report/fhir.h"
 #include "report/json.h"
 #include "report/text.h"
+#include "report/trace.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 
@@ -17,7 +18,7 @@ namespace cistern::terminal {
 namespace {
 
 struct Wanted {
-    std::string file, seed, units = "conventional", format = "text";
+    std::string file, seed, trace, units = "conventional", format = "text";
     std::vector<std::string> at;
 };
 
@@ -52,7 +53,25 @@ std::vector<std::size_t> drawsAt(lesson::Case& one, const std::vector<std::strin
     return wanted;
 }
 
+/// What the photometer saw of one result, instead of the report.
+void showTrace(World& world, const Wanted& wanted, const std::vector<lab::Report>& reports,
+               const lab::Bench& bench) {
+    std::vector<std::string> known;
+    for (const lab::Method& method : bench.methods) known.emplace_back(name(method.analyte));
+    const body::Analyte analyte = readAnalytes("--trace", wanted.trace, known).front();
+    if (wanted.format == "csv") {
+        world.out << report::tracesCsv(reports, analyte);
+        return;
+    }
+    for (std::size_t i = 0; i < reports.size(); ++i)
+        world.out << (i ? "\n" : "") << report::traceChart(reports[i], analyte, bench);
+}
+
 int run(World& world, const Wanted& wanted) {
+    if (!wanted.trace.empty() && wanted.format != "text" && wanted.format != "csv")
+        throw UsageError("--trace is shown as text or csv.");
+    if (wanted.trace.find(',') != std::string::npos)
+        throw UsageError("--trace shows one analyte at a time.");
     readWord("--format", wanted.format, {"text", "csv", "json", "fhir"});
     const lab::Units units = readUnits(wanted.units);
     const scenario::Assets assets = loadAssets(world);
@@ -72,7 +91,9 @@ int run(World& world, const Wanted& wanted) {
         reports.push_back(lesson::report(one, knowledge, animal, truth[d], d, one.draws[d].tests));
 
     const report::Patient patient{one.patient, one.who};
-    if (wanted.format == "csv")
+    if (!wanted.trace.empty())
+        showTrace(world, wanted, reports, knowledge.bench);
+    else if (wanted.format == "csv")
         world.out << report::resultsCsv(reports, knowledge.bench, units);
     else if (wanted.format == "json")
         world.out << report::resultsJson(patient, reports, knowledge.bench, units);
@@ -101,6 +122,9 @@ Job declareRun(CLI::App& app) {
     app.add_option("--format", wanted->format,
                    "text (left out), csv, json or fhir (a FHIR R4 Bundle).")
         ->type_name("NAME");
+    app.add_option("--trace", wanted->trace,
+                   "Instead of the report: what the photometer saw of this result over time.")
+        ->type_name("ANALYTE");
     app.footer("The reports that the laboratory prints for the draws of the case. A report tells "
                "levels; it never tells a diagnosis. One seed gives one animal and one report, on "
                "every machine.");

@@ -4,6 +4,7 @@
 #include "base/units.h"
 #include "lab/specimen/choices.h"
 #include "lesson/organ.h"
+#include "report/trace.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
 
@@ -32,6 +33,7 @@ Sitting::Sitting(World& world, Page& page, lesson::Lesson& lesson, lab::Units& u
       prompt_(world) {
     addSteps();
     prompt_.sides({{"r", "shows the report again", [this] { showReport(); }},
+                   {"t", "shows what the photometer saw", [this] { showTrace(); }},
                    {"u", "switches units", [this] {
                         units_ =
                             units_ == lab::Units::si ? lab::Units::conventional : lab::Units::si;
@@ -111,6 +113,23 @@ void Sitting::showReport() {
                        " from here on. The report comes after the draws.");
     else
         reportPage(page_, world_.out, lesson_, units_);
+}
+
+void Sitting::showTrace() {
+    if (lesson_.stage() < Stage::report) {
+        prompt_.object("Nothing was measured yet.");
+        return;
+    }
+    const std::string said = prompt_.ask("  Trace of which result", "none",
+                                         "A result as the report names it, such as ALT.");
+    if (said == "none") return;
+    const auto analyte = body::analyteNamed(said);
+    if (!analyte) {
+        prompt_.object("No result is called \"" + said + "\".");
+        return;
+    }
+    for (const lesson::Taken& draw : lesson_.taken())
+        world_.out << report::traceChart(draw.report, *analyte, lesson_.knowledge().bench);
 }
 
 void Sitting::bedside() {

@@ -32,6 +32,7 @@ private:
     std::size_t resumed() const;
     void unlessSame(bool same, const lesson::Action& action);
     void showReport();
+    void showTrace();
     void bedside();
     void tests(std::size_t draw);
     void handling(std::size_t draw);

@@ -14,14 +14,16 @@ TEST_CASE("wet ankles: protein in the urine, and a filter that clears as ever", 
     const Printed p = print("wet_ankles");
     CHECK(p.high(0) == Set{Analyte::cholesterol, Analyte::UPC});
     CHECK(p.low(0) == Set{Analyte::albumin, Analyte::protein, Analyte::Ca});
-    CHECK(p.value(0, Analyte::UPC) == Approx(9.2).margin(0.1)); // as the text rounds it
+    CHECK(p.value(0, Analyte::UPC) == Approx(18 * 0.5).margin(0.5)); // eighteen times its limit
     CHECK(p.truth[0].work(Tissue::kidney) > 0.95);
     CHECK(p.truth[0].work(Tissue::liver) > 0.98);
 }
 
 TEST_CASE("the leaking hose: albumin, globulin and cholesterol are low together", "[scenario]") {
     const Printed p = print("the_leaking_hose");
-    CHECK(p.high(0) == Set{Analyte::ALT, Analyte::AST});
+    CHECK(within({Analyte::ALT, Analyte::AST}, p.high(0)));
+    // An electrode that thins its sample takes the water in protein's place for salt.
+    CHECK(within(p.high(0), {Analyte::ALT, Analyte::AST, Analyte::Na, Analyte::Cl}));
     CHECK(p.low(0) == Set{Analyte::albumin, Analyte::globulin, Analyte::protein,
                           Analyte::cholesterol, Analyte::Ca});
     CHECK(p.value(0, Analyte::UPC) < 0.1);

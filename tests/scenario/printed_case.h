@@ -39,10 +39,13 @@ struct Printed {
 };
 
 /// The case of a bare name.
-inline Printed print(const std::string& name) {
+inline lesson::Case shipped(const std::string& name) {
+    return scenario::readCase(base::Disk(), CISTERN_SOURCE "/scenarios/" + name + ".yaml",
+                              assets().knowledge);
+}
+
+inline Printed print(const lesson::Case& lesson) {
     const auto& knowledge = assets().knowledge;
-    const lesson::Case lesson =
-        scenario::readCase(base::Disk(), CISTERN_SOURCE "/scenarios/" + name + ".yaml", knowledge);
     const body::Individual animal = lesson::patient(lesson, knowledge);
     Printed printed;
     printed.truth = lesson::atDraws(lesson, knowledge);
@@ -50,6 +53,9 @@ inline Printed print(const std::string& name) {
         printed.reports.push_back(
             lesson::report(lesson, knowledge, animal, printed.truth[i], i, lesson.draws[i].tests));
     return printed;
+}
+inline Printed print(const std::string& name) {
+    return print(shipped(name));
 }
 
 } // namespace cistern::test

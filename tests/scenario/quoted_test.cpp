@@ -60,7 +60,7 @@ std::vector<double> numbersOf(const lesson::Case& one, const lesson::Knowledge& 
 const std::set<std::pair<std::string, std::string>> others{
     {"six_days_after_the_fence", "22"}, {"six_days_after_the_fence", "60"},
     {"the_fourth_one_today", "4"}, // 4-1s
-    {"the_same_creatinine", "1.056"},   {"three_tubes_in_a_week", "60"},
+    {"the_same_creatinine", "1.057"},   {"three_tubes_in_a_week", "60"},
     {"two_from_one_shed_dog", "60"}};
 
 } // namespace

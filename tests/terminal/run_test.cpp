@@ -128,3 +128,24 @@ TEST_CASE("a report never names what is going on", "[terminal]") {
             CHECK(text.find(word) == std::string::npos);
     }
 }
+
+TEST_CASE("run shows what the photometer saw of one result", "[terminal]") {
+    const Outcome chart = program({"run", "too_much_to_see", "--trace", "ALT"});
+    CHECK(chart.code == 0);
+    CHECK(chart.out.starts_with("Trace of ALT, specimen "));
+    CHECK(program({"run", "too_much_to_see", "--trace", "Na"}).out ==
+          "Na is not read from a color over time: there is no trace.\n");
+    const Outcome rows = program({"run", "too_much_to_see", "--trace", "ALT", "--format", "csv"});
+    CHECK(csv(rows.out).size() > 20);
+    for (const auto& [arguments, words] :
+         {std::pair<std::vector<std::string>, std::string>{{"--trace", "ATL"}, "ALT"},
+          {{"--trace", "ALT,CK"}, "one analyte at a time"},
+          {{"--trace", "ALT", "--format", "json"}, "text or csv"}}) {
+        std::vector<std::string> all{"run", "too_much_to_see"};
+        all.insert(all.end(), arguments.begin(), arguments.end());
+        const Outcome bad = program(all);
+        CHECK(bad.code == 2);
+        CHECK(bad.out.empty());
+        CHECK(bad.err.find(words) != std::string::npos);
+    }
+}
