@@ -245,6 +245,22 @@ std::vector<std::string> flagSentences(const Telling& t) {
     return out;
 }
 
+namespace {
+
+/// "In her own blood then: K 4.6 mmol/L (printed 9.5 mmol/L)", of the first draw that was spoiled.
+std::string spoiled(const Telling& t) {
+    const Taken& draw = t.lesson.taken().front();
+    std::vector<std::string> levels;
+    for (const body::Analyte analyte : t.lesson.truth().distrusted)
+        if (const lab::Result* result = draw.report.find(analyte))
+            levels.push_back(t.called(analyte) + " " +
+                             t.amount(t.lesson.inside(draw.draw).level(analyte), analyte) +
+                             " (printed " + t.amount(*result) + ")");
+    return levels.empty() ? "" : "In " + t.her() + " own blood then: " + joined(levels) + ".";
+}
+
+} // namespace
+
 std::vector<std::string> doubtSentences(const Telling& t) {
     const std::vector<body::Analyte>& faulty = t.lesson.truth().distrusted;
     const std::vector<body::Analyte>& doubted = t.lesson.answers().distrusted;
@@ -258,6 +274,7 @@ std::vector<std::string> doubtSentences(const Telling& t) {
     if (!caught.empty()) out.push_back("Rightly doubted: " + joined(caught) + ".");
     if (!missed.empty()) out.push_back("Trusted, but it deserved doubt: " + joined(missed) + ".");
     if (!wronged.empty()) out.push_back("Doubted, but it was sound: " + joined(wronged) + ".");
+    if (std::string levels = spoiled(t); !levels.empty()) out.push_back(std::move(levels));
     return out;
 }
 

@@ -339,11 +339,13 @@ std::string workAlone(const OrganTruth& truth) {
 }
 
 /// Leak against work, in one sentence. `flagged`: the leading result is flagged high; `echo`: and
-/// it only drains from an earlier leak.
-std::string verdict(const Telling& t, const OrganTruth& truth, bool echo, bool flagged) {
+/// it only drains from an earlier leak; `spoiled`: specimen or machine made the number.
+std::string verdict(const Telling& t, const OrganTruth& truth, bool echo, bool flagged,
+                    bool spoiled) {
     const Organ& organ = organOf(truth.organ);
     const bool loud = lesson::loud(t, truth);
     if (!organ.leaks || (!organ.marker && !loud)) return workAlone(truth);
+    if (spoiled) return "The number tells of its way to the printout and not of the organ.";
     if (organ.marker && cellsLoud(truth) && !sound(truth) && !flagged)
         return "Each cell leaked hard and few were left: together they print an ordinary number.";
     if (loud)
@@ -408,7 +410,10 @@ Paragraph organParagraph(const Telling& t, const OrganTruth& truth) {
                       " % work, and missed by " + base::rounded(missed, 1) + " points.");
     const bool flagged = !seen.empty() && seen.back().result->flag == lab::Flag::high;
     const bool echo = flagged && enzyme && level(t, *enzyme) > inflow(t, *enzyme) * agreement;
-    say.push_back(verdict(t, truth, echo, flagged));
+    const std::vector<body::Analyte>& faulty = t.lesson.truth().distrusted;
+    const bool spoiled = !seen.empty() && std::find(faulty.begin(), faulty.end(),
+                                                    seen.back().result->analyte) != faulty.end();
+    say.push_back(verdict(t, truth, echo, flagged, spoiled));
     return out;
 }
 

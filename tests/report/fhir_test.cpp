@@ -199,14 +199,14 @@ TEST_CASE("Limits for decisions are not called normal", "[report]") {
 TEST_CASE("Notes of a result and the handling of a specimen are told", "[report]") {
     std::vector<lab::Report> noted = reports();
     noted[0].results[0].notes = {"run again, diluted 1 in 10"};
-    noted[0].specimen.handling.attempts = 3;
+    noted[0].specimen.handling.unseparated = 3;
     noted[0].specimen.handling.fasted = 12;
     noted[0].warnings = {"serum pink & cloudy: <see> the notes"};
     const json one = bundle(noted);
     CHECK(all(one, "Observation")[0]["note"][0]["text"] == "run again, diluted 1 in 10");
     const json serum = all(one, "Specimen")[0];
     CHECK(serum["type"]["coding"][0]["code"] == "SER");
-    CHECK(serum["note"].back()["text"] == "Handled: 3 attempts at the vein");
+    CHECK(serum["note"].back()["text"] == "Handled: 3 h on its cells after the spin");
     CHECK(serum["collection"]["bodySite"]["text"] == "jugular vein");
     CHECK(serum["collection"]["fastingStatusDuration"]["value"] == 12);
     const json urine = all(one, "Specimen")[1];
