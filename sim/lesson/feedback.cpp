@@ -165,7 +165,11 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
             const std::string text = against(t, t.amount(*found.result), found.draw, analyte);
             const bool went = t.moved(*found.result, found.draw);
             if (went && std::abs(shift(t, found.draw, analyte)) < unchanged) {
-                byChance.push_back(text);
+                byChance.push_back(capital(text) +
+                                   (hasAnalyte(t.lesson.truth().distrusted, analyte)
+                                        ? ": specimen or machine made that, "
+                                        : ": that is chance, ") +
+                                   "the true level had not moved.");
                 continue;
             }
             const bool up = found.result->value > t.twin[found.draw].level(analyte);
@@ -204,8 +208,7 @@ std::vector<std::string> workSentences(const Telling& t, const OrganTruth& truth
             text += (i == 0 ? "" : "; ") + otherWay[i];
         out.push_back(text + ".");
     }
-    for (const std::string& text : byChance)
-        out.push_back(capital(text) + ": that is chance, the true level had not moved.");
+    out.insert(out.end(), byChance.begin(), byChance.end());
     if (albuminStill && truth.organ == body::Tissue::liver && truth.work < 75)
         out.push_back("Albumin halves in " + span(t.lesson.animal().own.protein.albuminHalfLife) +
                       ", so a loss that is young does not show in it yet.");
@@ -219,6 +222,7 @@ std::vector<std::string> flagSentences(const Telling& t) {
     for (const body::Analyte analyte : t.lesson.questions().results) {
         const Found found = lastResult(t, analyte);
         if (!found.result || !found.result->interval) continue;
+        if (hasAnalyte(t.lesson.truth().distrusted, analyte)) continue; // see doubtSentences
         const auto& limits = found.result->interval;
         const double own = t.twin[found.draw].level(analyte);
         const double off = shift(t, found.draw, analyte);
