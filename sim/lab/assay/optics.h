@@ -2,7 +2,6 @@
 #include "base/chance.h"
 #include "body/parameter.h"
 
-
 namespace cistern::lab {
 
 /// Absorbance of a dissolved color. Beer and Lambert: molar absorption [L/mmol/cm] x amount
