@@ -171,7 +171,8 @@ private:
              {std::pair{ControlState::inControl, view_.words.inControl},
               {ControlState::warning, view_.words.warning},
               {ControlState::rejected, view_.words.rejected}})
-            entry([&](Point at) { fill(marker(state, at, 5), colorOf(state)); }, words);
+            entry([&, state = state](Point at) { fill(marker(state, at, 5), colorOf(state)); },
+                  words);
         if (anyBeyond())
             entry(
                 [&](Point at) {
@@ -242,7 +243,8 @@ private:
     double runNumbers(double top) {
         const double room = measure(std::to_string(view_.runs.back()), tickType).width + 10;
         std::uint64_t every = 1;
-        for (const std::uint64_t step : {1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 10000}) {
+        for (const std::uint64_t step :
+             {1u, 2u, 5u, 10u, 20u, 50u, 100u, 200u, 500u, 1000u, 10000u}) {
             every = step;
             if (static_cast<double>(step) * columnWidth() >= room) break;
         }

@@ -4,6 +4,7 @@
 #include "lab/counter/counter.h"
 #include "lab/specimen/laws.h"
 
+#include <array>
 #include <cstdint>
 #include <limits>
 #include <map>
@@ -109,6 +110,8 @@ struct Bench {
     std::vector<Method> methods;
     std::vector<Interval> intervals;
     std::vector<Test> tests;
+    /// By kind: what a result counts for among results that rise and fall together, 0..1.
+    std::array<double, 2> independent{1, 1};
     Photometer photometer{};
     Spectra spectra{};              ///< none: colors are seen as they are
     std::optional<Counter> counter; ///< none: blood is read as serum is, by its methods alone

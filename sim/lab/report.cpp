@@ -67,8 +67,21 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
     return report;
 }
 
+namespace {
+
+double chanceOf(double results) {
+    constexpr double inside = 0.95; // of the healthy, by what an interval is
+    return -std::expm1(results * std::log(inside));
+}
+
+} // namespace
+
 double chanceOfOneOutside(int k) {
-    return -std::expm1(k * std::log(0.95));
+    return chanceOf(k);
+}
+
+double chanceOfOneOutside(int k, body::Kind kind, const Bench& bench) {
+    return chanceOf(k * bench.independent[static_cast<std::size_t>(kind)]);
 }
 
 } // namespace cistern::lab

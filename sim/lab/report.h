@@ -81,5 +81,7 @@ std::string printedHalfWidth(const Result& result, const Bench& bench, Units uni
 
 /// P(at least one of k healthy results lies outside) = 1 - 0.95^k, if they were independent.
 double chanceOfOneOutside(int k);
+/// The same where results rise and fall together, as healthy animals of this kind show it.
+double chanceOfOneOutside(int k, body::Kind kind, const Bench& bench);
 
 } // namespace cistern::lab

@@ -239,10 +239,14 @@ std::vector<std::string> flagSentences(const Telling& t) {
     for (const lab::Result& result : t.lesson.taken().back().report.results)
         results += result.interval.has_value();
     if (!idle.empty())
-        out.push_back("Flagged, though nothing had moved it from " + t.her() +
-                      " own level: " + joined(idle) + ". Of " + std::to_string(results) +
-                      " results of a healthy animal at least one is flagged about " +
-                      base::rounded(100 * lab::chanceOfOneOutside(results), 1) + " times in 100.");
+        out.push_back(
+            "Flagged, though nothing had moved it from " + t.her() + " own level: " + joined(idle) +
+            ". Of " + std::to_string(results) +
+            " results of a healthy animal at least one is flagged about " +
+            base::rounded(100 * lab::chanceOfOneOutside(results, t.lesson.subject().who.kind,
+                                                        t.lesson.knowledge().bench),
+                          1) +
+            " times in 100.");
     if (!hidden.empty())
         out.push_back("Not flagged, though far from " + t.her() + " own level: " + joined(hidden) +
                       ". The interval belongs to many animals, not to this one.");

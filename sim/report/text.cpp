@@ -224,20 +224,24 @@ void addNotes(std::string& page, const std::vector<Draw>& draws) {
 }
 
 /// What flags and intervals can and cannot say.
-void addFlagsExplained(std::string& page, const std::vector<lab::Report>& reports) {
+/// One in twenty, by formula and as animals have it.
+void addFlagsExplained(std::string& page, const std::vector<lab::Report>& reports,
+                       const lab::Bench& bench, body::Kind kind) {
     std::size_t most = 0;
     for (const lab::Report& report : reports)
         most = std::max(most, static_cast<std::size_t>(std::count_if(
                                   report.results.begin(), report.results.end(),
                                   [](const lab::Result& r) { return r.interval.has_value(); })));
     if (most == 0) return;
-    const double chance = lab::chanceOfOneOutside(static_cast<int>(most));
+    const int k = static_cast<int>(most);
+    const std::string counted = base::rounded(100 * lab::chanceOfOneOutside(k), 1),
+                      held = base::rounded(100 * lab::chanceOfOneOutside(k, kind, bench), 1);
     addWrapped(page,
                "H above, L below the middle 95 % of healthy animals. One healthy result in twenty "
                "falls outside; with " +
-                   std::to_string(most) + " tests, " + base::rounded(100 * chance, 1) +
-                   " of 100 healthy animals have at least one (counted as if tests were "
-                   "independent).");
+                   std::to_string(k) + (k == 1 ? " test, " : " tests, ") + counted +
+                   " of 100 healthy animals would have at least one if tests were independent" +
+                   (held == counted ? "." : "; they are not, and about " + held + " have."));
 }
 
 } // namespace
@@ -274,7 +278,7 @@ std::string laboratoryReport(const Patient& patient, const std::vector<lab::Repo
     if (!together && !reports.empty())
         addWrapped(page, "Doubt: 19 times in 20 the analyzer lands within this of the specimen's "
                          "true content.");
-    addFlagsExplained(page, reports);
+    addFlagsExplained(page, reports, bench, patient.who.kind);
     addLine(page, "");
     addWrapped(page, caution);
     return page;

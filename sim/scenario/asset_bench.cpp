@@ -109,6 +109,10 @@ void readIntervals(Shelf& shelf, Reader root) {
     auto& bench = shelf.assets().knowledge.bench;
     const auto species =
         readName(root.need("species"), std::array{body::Kind::dog, body::Kind::cat}, "species");
+    const auto share = shelf.sourced(
+        root.need("counts as independent"),
+        "counts as independent " + std::string(species ? name(*species) : ""), {"1", 0.1, 1, "%"});
+    if (species && share) bench.independent[static_cast<std::size_t>(*species)] = *share;
     for (Reader& item : root.need("intervals").items()) {
         const auto analyte = readName(item.need("analyte"), body::analytes(), "analyte");
         if (!species || !analyte) continue;

@@ -53,12 +53,9 @@ lab::Tube readTube(Reader& map, const std::string& name) {
         static_cast<int>(map.find("inversions").count(0, 100).value_or(tube.inversions));
     tube.clot = map.find("clot").quantity(range(lab::clotAllowed)).value_or(tube.clot);
     readSpin(map.find("spin"), tube);
-    Reader from = map.find("topped from");
-    if (const auto other = word(from, lab::tubeNames, "tube")) {
-        tube.toppedFrom = *other;
-        if (tube.toppedFrom == name)
-            from.fault(FaultKind::contradiction, from.text(), "another tube than itself");
-    }
+    if (name == "serum") // the only tube for which it is known what comes along
+        if (const auto other = word(map.find("topped from"), lab::toppedFrom, "tube"))
+            tube.toppedFrom = *other;
     map.noMore();
     return tube;
 }

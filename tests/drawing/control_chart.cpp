@@ -86,7 +86,7 @@ TEST_CASE("a control chart that cannot be drawn is refused in a sentence", "[dra
     refused([](auto& view) { view.runs.resize(1); }, "at least two runs");
     refused([](auto& view) { view.lines.clear(); }, "at least one material");
     refused([](auto& view) { view.lines[1].marks.pop_back(); }, "High Water");
-    refused([](auto& view) { view.lines[0].marks[3].score = NAN; }, "in run 4");
+    refused([](auto& view) { view.lines[0].marks[3].score = std::nan(""); }, "in run 4");
     refused([](auto& view) { view.rules[0].broken.pop_back(); }, "1-2s");
     refused([](auto& view) { view.width = 300; }, "500 to 16,384");
 }

@@ -116,7 +116,7 @@ TEST_CASE("The animal is of its species and sex", "[report]") {
     const auto written = [&] {
         return all(json::parse(report::resultsFhir(patient, {}, bench(), Units::si)), "Patient")[0];
     };
-    const auto part = [](const json& animal, int which) {
+    const auto part = [](const json& animal, std::size_t which) {
         return animal["extension"][0]["extension"][which]["valueCodeableConcept"]["coding"][0];
     };
     json animal = written();

@@ -64,9 +64,8 @@ TEST_CASE("every kind of fault that a scenario can have is shown by a broken fil
     std::set<base::FaultKind> shown;
     for (const std::string& name : names())
         for (const base::Fault& fault : faults(name)) shown.insert(fault.kind);
-    // A scenario has no yes-or-no keys, and a file that cannot be read is no file of this folder.
-    const std::set<base::FaultKind> others{base::FaultKind::unreadable,
-                                           base::FaultKind::notABoolean};
+    // A file that cannot be read is no file of this folder.
+    const std::set<base::FaultKind> others{base::FaultKind::unreadable};
     for (int i = 0; i <= static_cast<int>(base::FaultKind::contradiction); ++i) {
         const auto kind = static_cast<base::FaultKind>(i);
         INFO("fault kind number " << i);

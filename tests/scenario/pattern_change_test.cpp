@@ -15,7 +15,7 @@ TEST_CASE("fifteen percent: creatinine is up by a seventh and nothing has moved"
     const auto& within = test::assets().knowledge.cat.within;
     CHECK(p.value(0, Analyte::creatinine) == Approx(1.4).margin(0.051)); // mg/dL: about 120 umol/L
     CHECK(p.value(1, Analyte::creatinine) == Approx(1.6).margin(0.051)); // about 138
-    for (std::size_t draw : {0, 1}) {
+    for (const std::size_t draw : {0u, 1u}) {
         CHECK(p.high(draw).empty());
         CHECK(p.low(draw).empty());
         CHECK(p.value(draw, Analyte::USG) > 1.035); // strong

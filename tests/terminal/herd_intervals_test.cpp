@@ -1,5 +1,7 @@
 // `herd --intervals`: a healthy herd as a laboratory would take its reference intervals from it.
+#include "lab/report.h"
 #include "program.h"
+#include "scenario/at_hand.h"
 
 #include <catch2/catch.hpp>
 
@@ -149,4 +151,31 @@ TEST_CASE("intervals without sense are refused", "[terminal]") {
             "10000 at most");
     refuses({"herd", "dog", "--intervals", "--insult", "hepatocyte necrosis", "--severity", "10 %"},
             "do not go with --insult");
+}
+
+TEST_CASE("what a report says of flags in healthy animals is what a herd of them shows",
+          "[terminal]") {
+    // Of 4000 animals a share has a standard error of at most 0.8 of 100: four of them, and 1 for
+    // one figure that stands for every panel of a dozen results and more.
+    constexpr double margin = 4 * 0.8 + 1;
+    const auto& bench = assets().knowledge.bench;
+    for (const auto kind : {cistern::body::Kind::dog, cistern::body::Kind::cat}) {
+        const Outcome outcome = program(
+            {"herd", std::string(cistern::body::name(kind)), "--animals", "4000", "--intervals"});
+        REQUIRE(outcome.code == 0);
+        int seen = 0;
+        for (const std::string& line : lines(outcome.out))
+            for (const std::string panel : {"chemistry ", "blood count ", "all of these "}) {
+                if (!line.starts_with(panel)) continue;
+                std::istringstream in(line.substr(panel.size()));
+                int results = 0;
+                double formula = 0, shown = 0;
+                if (!(in >> results >> formula >> shown)) continue;
+                INFO(line);
+                CHECK(100 * cistern::lab::chanceOfOneOutside(results, kind, bench) ==
+                      Approx(shown).margin(margin));
+                ++seen;
+            }
+        CHECK(seen == 3);
+    }
 }

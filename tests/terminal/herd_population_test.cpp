@@ -95,7 +95,8 @@ TEST_CASE("every limit of a healthy herd lies near the published one, but for th
     for (const std::string species : {"dog", "cat"}) {
         const Distances found = distances(species, {"--animals", "8000"});
         CHECK(found.size() > 2 * 45); // a panel whole
-        for (const auto& [limit, off] : found) {
+        for (const auto& entry : found) {
+            const auto &limit = entry.first, &off = entry.second;
             INFO(species << " " << limit << ": " << off << " widths");
             if (off == "-" || off == "decision" || off == "limit") continue;
             const auto named = std::find_if(

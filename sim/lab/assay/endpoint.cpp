@@ -62,8 +62,8 @@ Signal run(const EndPoint& assay, const Setting& setting, const Noise& noise) {
         trace.absorbance.push_back(static_cast<float>(seen));
     }
     const auto start = static_cast<std::size_t>(std::lround(assay.from / interval));
-    trace.from = trace.seconds[assay.blanked ? start : count - 1];
-    trace.to = trace.seconds.back();
+    trace.from = static_cast<double>(trace.seconds[assay.blanked ? start : count - 1]);
+    trace.to = static_cast<double>(trace.seconds.back());
 
     const double last = static_cast<double>(trace.absorbance.back());
     const double shift = std::hypot(assay.photometer.cuvette, assay.blankSpread) * noise.normal();

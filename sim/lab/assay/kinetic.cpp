@@ -161,8 +161,8 @@ Signal run(const Kinetic& assay, const Setting& setting, const Noise& noise) {
     const auto first = static_cast<std::size_t>(std::lround(assay.delay / assay.interval));
     const std::size_t all = trace.absorbance.size();
     const std::size_t last = setting.check ? straightEnd(assay, trace, first) : all;
-    trace.from = trace.seconds[first];
-    trace.to = trace.seconds[last > first ? last - 1 : first];
+    trace.from = static_cast<double>(trace.seconds[first]);
+    trace.to = static_cast<double>(trace.seconds[last > first ? last - 1 : first]);
     if (last == first) {
         signal.bent = true;
         signal.remark = assay.falls ? "the indicator was used up before there was a straight trace"

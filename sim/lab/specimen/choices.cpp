@@ -103,23 +103,19 @@ void reorder(Handling& handling, const std::string& text) {
     handling.tubes = std::move(tubes);
 }
 
-void addTube(std::vector<Knob>& knobs, const Handling& handling, Tube& tube) {
+void addTube(std::vector<Knob>& knobs, Tube& tube) {
     const std::string of = tube.name + " ";
     knobs.push_back(
         number(of + "fill", tube.fill, fillAllowed, "blood up to this share of the mark"));
     knobs.push_back(count(of + "inversions", tube.inversions, inversionAllowed,
                           "turned over at once after filling"));
-    std::vector<std::string_view> others{"nothing"};
-    for (const Tube& other : handling.tubes)
-        if (other.name != tube.name) others.emplace_back(other.name);
-    if (others.size() > 1)
-        knobs.push_back({of + "topped from", "what it was topped up from", listed(others),
-                         [&tube] { return tube.toppedFrom.empty() ? "nothing" : tube.toppedFrom; },
-                         [&tube, others, of](const std::string& text) {
-                             if (std::find(others.begin(), others.end(), text) == others.end())
-                                 refuse(of + "topped from", text, listed(others));
-                             tube.toppedFrom = text == "nothing" ? "" : text;
-                         }});
+    if (tube.name == "serum") {
+        static constexpr std::array<std::string_view, 2> sources{"nothing", toppedFrom[0]};
+        knobs.push_back(word(
+            of + "topped from", sources, "what it was topped up from",
+            [&tube] { return tube.toppedFrom.empty() ? "nothing" : tube.toppedFrom; },
+            [&tube](std::size_t at) { tube.toppedFrom = at ? std::string(sources[at]) : ""; }));
+    }
     if (tube.name == "edta") return; // counted whole
     if (tube.name == "serum")
         knobs.push_back(number(of + "clot", tube.clot, clotAllowed, "standing before the spin"));
@@ -137,7 +133,7 @@ std::vector<Knob> knobs(Handling& handling) {
         all.push_back({"order", "in which the tubes are filled", "the same tubes, parted by commas",
                        [&] { return orderOf(handling); },
                        [&](const std::string& text) { reorder(handling, text); }});
-    for (Tube& tube : handling.tubes) addTube(all, handling, tube);
+    for (Tube& tube : handling.tubes) addTube(all, tube);
     all.push_back(number("unseparated", handling.unseparated, waitAllowed,
                          "serum left on its cells after the spin"));
     all.push_back(number("temperature", handling.temperature, roomAllowed, "where tubes wait"));

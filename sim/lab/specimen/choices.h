@@ -29,6 +29,7 @@ inline constexpr std::array<std::string_view, 5> veins{"jugular", "cephalic", "m
                                                        "lateral saphenous", "ear"};
 inline constexpr std::array<std::string_view, 6> tubeNames{"serum",   "edta",     "heparin",
                                                            "citrate", "fluoride", "urine"};
+inline constexpr std::array<std::string_view, 1> toppedFrom{"edta"}; // a serum tube
 inline constexpr std::array<std::string_view, 3> lights{"dark", "room", "sun"};
 
 /// One thing about a draw that a person can do otherwise.
