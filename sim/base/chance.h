@@ -38,7 +38,8 @@ public:
     double uniform(); ///< in the open interval (0, 1)
     double normal();  ///< standard normal, by the inverse of the distribution function
     /// Poisson count of this mean (>= 0): exact below 30, above it by the normal quantile with its
-    /// skew (Cornish-Fisher), whose mean and variance are off by less than 1e-3 of themselves.
+    /// skew (Cornish and Fisher), rounded: the mean is off by less than 0.01, the variance by less
+    /// than 0.15. Throws std::invalid_argument for a mean that is negative or not finite.
     double poisson(double mean);
 
 private:

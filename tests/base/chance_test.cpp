@@ -152,3 +152,43 @@ TEST_CASE("The normal quantile refuses what is no probability", "[base]") {
     for (double p : {0.0, 1.0, -0.1, 1.1, std::numeric_limits<double>::quiet_NaN()})
         CHECK_THROWS_AS(normalQuantile(p), std::domain_error);
 }
+
+TEST_CASE("Poisson counts have the mean and the variance of what they count", "[base]") {
+    constexpr int n = 400000;
+    for (const double mean : {0.5, 5., 29.9, 30., 100., 1e4}) {
+        Chance chance(11, Purpose::test, 0, static_cast<std::uint32_t>(mean));
+        double sum = 0, squares = 0;
+        for (int i = 0; i < n; ++i) {
+            const double count = chance.poisson(mean);
+            REQUIRE(count == std::floor(count));
+            sum += count - mean;
+            squares += (count - mean) * (count - mean);
+        }
+        const double off = sum / n, variance = squares / n - off * off;
+        INFO("mean " << mean);
+        // Four standard errors; above 30 rounding a continuous quantile adds its own twelfth.
+        CHECK(std::abs(off) < 4 * std::sqrt(mean / n) + 0.01);
+        CHECK(std::abs(variance - mean) <
+              4 * mean * std::sqrt(2. / n + 1 / (n * mean)) + (mean < 30 ? 0 : 0.15));
+    }
+    Chance chance(11, Purpose::test);
+    CHECK(chance.poisson(0) == 0);
+    for (const double bad : {-1., std::nan(""), HUGE_VAL})
+        CHECK_THROWS_AS(chance.poisson(bad), std::invalid_argument);
+}
+
+TEST_CASE("Few Poisson counts fall as their formula has it", "[base]") {
+    // P(0) = exp(-m), P(1) = m exp(-m), P(2) = m^2/2 exp(-m); four standard errors.
+    constexpr int n = 200000;
+    constexpr double mean = 1.5;
+    Chance chance(12, Purpose::test);
+    std::array<int, 3> seen{};
+    for (int i = 0; i < n; ++i)
+        if (const double count = chance.poisson(mean); count < 3)
+            ++seen[static_cast<std::size_t>(count)];
+    double p = std::exp(-mean);
+    for (std::size_t k = 0; k < seen.size(); ++k) {
+        CHECK(std::abs(static_cast<double>(seen[k]) - n * p) < 4 * std::sqrt(n * p * (1 - p)));
+        p *= mean / static_cast<double>(k + 1);
+    }
+}
