@@ -66,13 +66,7 @@ Path marker(ControlState state, Point at, double radius) {
         const double half = 0.89 * radius;
         return rectangle({at.x - half, at.y - half, 2 * half, 2 * half});
     }
-    const double half = 1.25 * radius;
-    return Path()
-        .move({at.x, at.y - half})
-        .line({at.x + half, at.y})
-        .line({at.x, at.y + half})
-        .line({at.x - half, at.y})
-        .close();
+    return diamond(at, 1.25 * radius);
 }
 
 /// Beyond the edge, pointing outward: `way` -1 is up.

@@ -102,13 +102,7 @@ Path marker(Meaning meaning, Point at, double radius) {
             .line({at.x - side, at.y + 0.78 * radius})
             .close();
     }
-    const double half = 1.25 * radius;
-    return Path()
-        .move({at.x, at.y - half})
-        .line({at.x + half, at.y})
-        .line({at.x, at.y + half})
-        .line({at.x - half, at.y})
-        .close();
+    return diamond(at, 1.25 * radius);
 }
 
 class Sheet {

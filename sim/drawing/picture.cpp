@@ -68,6 +68,15 @@ Path rounded(const Box& box, double radius) {
         .close();
 }
 
+Path diamond(Point middle, double half) {
+    return Path()
+        .move({middle.x, middle.y - half})
+        .line({middle.x + half, middle.y})
+        .line({middle.x, middle.y + half})
+        .line({middle.x - half, middle.y})
+        .close();
+}
+
 Path circle(Point middle, double radius) {
     const double r = radius, k = quarter * radius, x = middle.x, y = middle.y;
     return Path()

@@ -57,6 +57,7 @@ private:
 Path rectangle(const Box& box);
 Path rounded(const Box& box, double radius);
 Path circle(Point middle, double radius);
+Path diamond(Point middle, double half); ///< standing on a corner
 Path polyline(const std::vector<Point>& points);
 
 struct Stroke {

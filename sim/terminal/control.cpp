@@ -25,10 +25,13 @@ struct Wanted {
                 units = "conventional", format = "text";
 };
 
+/// Faults that a control can show. None of them runs through the counter's aperture.
 std::vector<std::string> faultNames() {
     std::vector<std::string> names;
     for (int i = 0; i < lab::machineFaultCount; ++i)
-        names.emplace_back(name(static_cast<lab::MachineFault>(i)));
+        if (const auto fault = static_cast<lab::MachineFault>(i);
+            fault != lab::MachineFault::dirtyAperture)
+            names.emplace_back(name(fault));
     return names;
 }
 
@@ -176,8 +179,8 @@ Job declareControl(CLI::App& app) {
     };
     option("--runs", wanted->runs, "Runs on the chart, 2 to 1000; 30 if left out.", "N");
     option("--fault", wanted->fault,
-           "What goes wrong with the machine: drift, bad lot, lamp, wrong temperature, dirty "
-           "aperture or short sample; left out: nothing.",
+           "What goes wrong with the machine: drift, bad lot, lamp, wrong temperature or short "
+           "sample; left out: nothing.",
            "NAME");
     option("--by", wanted->by, "How much of it: a share such as 5%, of the temperature 2K.",
            "SIZE");

@@ -13,13 +13,7 @@ namespace {
 
 /// Wrong use: nothing on stdout, one sentence on stderr, exit code 2.
 void refuses(const std::vector<std::string>& arguments, const std::string& words) {
-    const Outcome outcome = program(arguments);
-    INFO(outcome.err);
-    CHECK(outcome.code == 2);
-    CHECK(outcome.out == "");
-    CHECK_THAT(outcome.err, StartsWith("cistern: "));
-    CHECK_THAT(outcome.err, Contains(words));
-    CHECK(lines(outcome.err).size() == 1);
+    refused(program(arguments), words);
 }
 
 } // namespace

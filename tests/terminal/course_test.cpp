@@ -19,12 +19,7 @@ Outcome course(std::vector<std::string> options) {
 }
 
 void refuses(const std::vector<std::string>& options, const std::string& words) {
-    const Outcome outcome = course(options);
-    INFO(outcome.err);
-    CHECK(outcome.code == 2);
-    CHECK(outcome.out == "");
-    CHECK_THAT(outcome.err, Contains(words));
-    CHECK(lines(outcome.err).size() == 1);
+    refused(course(options), words);
 }
 
 std::size_t column(const std::vector<std::vector<std::string>>& rows, const std::string& head) {

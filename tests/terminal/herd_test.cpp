@@ -14,12 +14,7 @@ using Catch::Contains;
 namespace {
 
 void refuses(const std::vector<std::string>& arguments, const std::string& words) {
-    const Outcome outcome = program(arguments);
-    INFO(outcome.err);
-    CHECK(outcome.code == 2);
-    CHECK(outcome.out == "");
-    CHECK_THAT(outcome.err, Contains(words));
-    CHECK(lines(outcome.err).size() == 1);
+    refused(program(arguments), words);
 }
 
 double mean(const std::vector<double>& values) {

@@ -64,6 +64,15 @@ Outcome program(const std::vector<std::string>& arguments, const std::string& in
     return started(arguments, input, environment, "");
 }
 
+void refused(const Outcome& outcome, const std::string& words) {
+    INFO(outcome.err);
+    CHECK(outcome.code == 2);
+    CHECK(outcome.out == "");
+    CHECK_THAT(outcome.err, Catch::StartsWith("cistern: "));
+    CHECK_THAT(outcome.err, Catch::Contains(words));
+    CHECK(lines(outcome.err).size() == 1);
+}
+
 Outcome programInto(const std::string& path, const std::vector<std::string>& arguments) {
     return started(arguments, "", {}, path);
 }

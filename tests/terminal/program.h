@@ -21,6 +21,10 @@ Outcome program(const std::vector<std::string>& arguments, const std::string& in
 /// The same, with standard output going to a path such as /dev/full.
 Outcome programInto(const std::string& path, const std::vector<std::string>& arguments);
 
+/// Checks that wrong use was refused: exit code 2, nothing on stdout, and one sentence that holds
+/// these words.
+void refused(const Outcome& outcome, const std::string& words);
+
 /// A new folder that is removed with everything in it.
 class Folder {
 public:
