@@ -25,7 +25,10 @@ enum class Purpose : std::uint32_t {
     film = 11,    // cells met on a slide
     control = 12, // control materials
     bootstrap = 13,
-    probe = 14, // what the sample probe takes up
+    probe = 14,   // what the sample probe takes up
+    story = 15,   // what may have happened to an animal
+    adapt = 16,   // the same, near what was likely so far
+    outcome = 17, // results of a test not yet run
     test = 99
 };
 

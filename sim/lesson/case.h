@@ -2,7 +2,9 @@
 #include "body/course.h"
 #include "body/insult.h"
 #include "lab/report.h"
+#include "reader/question.h"
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -53,6 +55,9 @@ struct Case {
     std::vector<Draw> draws;
     std::vector<body::Tissue> organs;
     std::vector<std::string> explanations, next;
+    /// What an explanation means where the insults' own `explains` do not say it.
+    std::map<std::string, std::vector<reader::Meaning>> means;
+    std::vector<reader::InsultPrior> newPriors; ///< of newInsults
     Key key;
     std::string trap, settles, debrief;
     std::vector<std::string> vary; ///< ranges for variants, as written: "patient.weight: 8..30 kg"
@@ -73,6 +78,7 @@ struct Knowledge {
     std::vector<body::InsultKind> insults;
     lab::Bench bench;
     std::vector<FindingKind> findings;
+    reader::Priors priors; ///< kinds point into `insults`
     const body::Species& species(body::Kind kind) const {
         return kind == body::Kind::dog ? dog : cat;
     }

@@ -1,0 +1,52 @@
+#pragma once
+#include "body/course.h"
+#include "reader/story.h"
+
+#include <Eigen/Core>
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+namespace cistern::reader {
+
+/// What is to be known of each story's animal.
+struct Wanted {
+    std::vector<double> hours;           ///< of the samples, ascending, each once
+    std::vector<body::Analyte> analytes; ///< at each of these hours
+    std::vector<body::Tissue> organs;    ///< leak and work at the last hour
+};
+
+/// Stories that were lived through. Each is lived by two animals: one whose healthy levels are the
+/// medians of its species and age, and one in which all of them lie a standard deviation higher.
+/// The difference tells how much of a level is the animal's own, so that what is not known of it,
+/// its own healthy levels, can be averaged over in closed form. Half-lives are drawn for each
+/// story. Rows: stories. Columns: hours x analytes, hour by hour.
+struct Lived {
+    std::vector<Story> stories;
+    Eigen::ArrayXXd level; ///< of the first animal, in the model's unit
+    Eigen::ArrayXXd own;   ///< d log level / d log healthy level, levels counted from their origin
+    Eigen::ArrayXXd work;  ///< share of the healthy organ, at the last hour; columns: organs
+    Eigen::ArrayXXd leak;  ///< fold, of the first animal
+    Eigen::ArrayXXd leakOwn; ///< change of log leak for a standard deviation of all healthy levels
+    std::vector<body::Snapshot> presented; ///< the first animal at the hour of presentation, as far
+                                           ///< as signs need it; empty if none does
+    std::vector<char> alive; ///< 0: no animal lives through this story; its row means nothing
+
+    std::size_t size() const { return stories.size(); }
+    /// Puts another part behind this one.
+    void append(const Lived& more);
+};
+
+/// Simulates stories: twice as many animals. Story number i takes its half-lives from the chance of
+/// `seed` and `first` + i, whatever part of an ensemble it is lived in, so that parts computed
+/// apart and appended in order give the same bits as one. Steps are coarser than a case's:
+/// `coarse()`.
+Lived live(std::vector<Story> stories, std::size_t first, std::uint64_t seed, const Stories& how,
+           const Question& question, const Wanted& wanted, const body::Species& species,
+           int threads);
+
+/// Steps of an ensemble's animals: levels within a thousandth of those by a case's own steps.
+body::Steps coarse();
+
+} // namespace cistern::reader

@@ -1,0 +1,54 @@
+#pragma once
+#include "lab/bench.h"
+#include "reader/ensemble.h"
+
+#include <Eigen/Core>
+
+#include <memory>
+#include <vector>
+
+namespace cistern::reader {
+
+/// One printed result as evidence.
+struct Datum {
+    std::size_t sample = 0;
+    body::Analyte analyte{};
+    double value = 0; ///< model's unit
+    lab::Bound bound = lab::Bound::exact;
+    double deviation = 0; ///< of the analyzer, at this value [model's unit]
+};
+
+/// What results say of stories, the animal's own healthy levels averaged over: given a story, the
+/// results (on a scale that is logarithmic where the analyzer's error is a share, and linear near
+/// nothing) are normal about what the first animal would show, with a covariance made of how
+/// healthy levels vary between animals (shared by repeated draws), the day's wobble and the
+/// analyzer. Results that follow from others of the sheet are left out. "<" and ">" count as the
+/// chance of lying there. One a question.
+class ResultEvidence {
+public:
+    /// All must outlive it.
+    ResultEvidence(const Question& question, const lab::Bench& bench, const body::Species& species,
+                   const Wanted& wanted);
+    ~ResultEvidence();
+    ResultEvidence(ResultEvidence&&) noexcept;
+
+    /// Results that count, in the order of samples and panels.
+    const std::vector<Datum>& data() const;
+
+    /// log P(all results | story) for row `row`, up to a constant that is the same for all.
+    double log(const Lived& lived, std::size_t row, const Stories& stories) const;
+    /// The same of each result alone.
+    std::vector<double> alone(const Lived& lived, std::size_t row, const Stories& stories) const;
+    /// log leak of each organ given the results and the story: mean and deviation, from what the
+    /// results say of the animal's own healthy levels. Columns of `lived.leak`.
+    std::vector<std::pair<double, double>> logLeak(const Lived& lived, std::size_t row,
+                                                   const Stories& stories) const;
+    /// Whether handling moved each result by more than its analyzer's doubt, in this story.
+    std::vector<char> spoiled(const Lived& lived, std::size_t row, const Stories& stories) const;
+
+private:
+    struct Inside;
+    std::unique_ptr<Inside> inside_;
+};
+
+} // namespace cistern::reader

@@ -1,0 +1,81 @@
+#pragma once
+#include "base/chance.h"
+#include "body/plan.h"
+#include "reader/question.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace cistern::reader {
+
+/// One insult of a story. What is not settled by its kind is held as standard normal deviates, so
+/// that before any evidence all of them are independent and alike.
+struct Event {
+    const InsultPrior* prior = nullptr;
+    double severity = 0, onset = 0, duration = 0; ///< deviates
+    bool stopped = false; ///< ended within hours of the first draw at which the animal was seen ill
+    double stop = 0;      ///< deviate of these hours
+    bool operator==(const Event&) const = default;
+};
+
+/// Something that went wrong with a sample, unseen.
+struct Slip {
+    int mishap = -1; ///< number in Priors::mishaps; -1: none
+    double size = 0; ///< deviate
+    bool operator==(const Slip&) const = default;
+};
+
+/// What may have happened to an animal and its blood.
+struct Story {
+    std::vector<Event> events; ///< the main insult first; none: nothing wrong
+    bool fed = false;          ///< an untold meal shortly before the first sample
+    bool checkUp = false;      ///< nothing wrong, and no complaint either
+    bool potassiumRich = false;
+    std::vector<Slip> slips; ///< by sample; none but for samples that were handed in
+    bool operator==(const Story&) const = default;
+
+    const Event* find(const body::InsultKind& kind) const;
+};
+
+/// Draws stories, and says how likely each was. One a question.
+class Stories {
+public:
+    /// Both must outlive it.
+    Stories(const Priors& priors, const Question& question);
+
+    /// Main insults that are possible in this animal, null for nothing wrong, with their chances
+    /// (sum 1).
+    struct Main {
+        const InsultPrior* prior;
+        double chance;
+    };
+    const std::vector<Main>& mains() const { return mains_; }
+
+    /// A story with this main insult (number in mains()), as the priors have it.
+    Story draw(std::size_t main, base::Chance& chance) const;
+    /// A story of the same structure (the same insults, flags and mishaps), its deviates moved.
+    Story near(const Story& story, double width, base::Chance& chance) const;
+    /// Logarithm of how often near() turns the first into the second: a density over deviates;
+    /// minus infinity if their structures differ.
+    double logNear(const Story& from, const Story& to, double width) const;
+    /// Logarithm of the density of the story's deviates alone: standard normals.
+    double logDeviates(const Story& story) const;
+    /// True if two stories differ in nothing but their deviates.
+    static bool alike(const Story& a, const Story& b);
+    /// A number that is the same for stories that are alike.
+    static std::uint64_t structure(const Story& story);
+
+    /// When and how hard an event acts on this animal.
+    body::Insult insult(const Event& event) const;
+    /// All windows of the story, known and untold meals too.
+    std::vector<body::Window> windows(const Story& story, const body::Species& species) const;
+    /// How a sample was handled, the story's slip included.
+    lab::Handling handling(const Story& story, std::size_t sample) const;
+
+private:
+    const Priors* priors_;
+    const Question* question_;
+    std::vector<Main> mains_;
+};
+
+} // namespace cistern::reader
