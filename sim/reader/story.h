@@ -27,9 +27,11 @@ struct Slip {
 
 /// What may have happened to an animal and its blood.
 struct Story {
-    std::vector<Event> events; ///< the main insult first; none: nothing wrong
-    bool fed = false;          ///< an untold meal shortly before the first sample
-    bool checkUp = false;      ///< nothing wrong, and no complaint either
+    const InsultPrior* main = nullptr; ///< as in Stories::mains(); null: nothing wrong
+    std::vector<Event> events;         ///< the main insult first, then what rides along
+    std::uint64_t number = 0;          ///< names the chance of what is not told here: half-lives
+    bool fed = false;                  ///< an untold meal shortly before the first sample
+    bool checkUp = false;              ///< nothing wrong, and no complaint either
     bool potassiumRich = false;
     std::vector<Slip> slips; ///< by sample; none but for samples that were handed in
     bool operator==(const Story&) const = default;
@@ -60,6 +62,9 @@ public:
     double logNear(const Story& from, const Story& to, double width) const;
     /// Logarithm of the density of the story's deviates alone: standard normals.
     double logDeviates(const Story& story) const;
+    /// Logarithm of how often the priors give the story: its main insult, its structure, its
+    /// deviates.
+    double logPrior(const Story& story) const;
     /// True if two stories differ in nothing but their deviates.
     static bool alike(const Story& a, const Story& b);
     /// A number that is the same for stories that are alike.
