@@ -293,53 +293,47 @@ std::vector<Moved> Reader::Inside::moved(const std::vector<double>& prior) const
 
 namespace {
 
-/// Weight below a value, what lies within rounding of it counting half.
-double below(const std::vector<Weighted>& values, double limit) {
-    constexpr double same = 1e-9;
-    double share = 0, whole = 0;
-    for (const auto& [value, weight] : values) {
-        whole += weight;
-        if (value < limit * (1 - same))
-            share += weight;
-        else if (value <= limit * (1 + same))
-            share += weight / 2;
-    }
-    return whole > 0 ? share / whole : 0.5;
+/// Works and leaks closer than this share are one: coarse steps and an animal's own healthy levels
+/// move them so far.
+constexpr double same = 1e-3;
+
+void place(Place& at, double value, double weight, double limit) {
+    if (value < limit * (1 - same))
+        at.below += weight;
+    else if (value <= limit * (1 + same))
+        at.equal += weight;
 }
 
-std::size_t columnOf(const std::vector<body::Tissue>& organs, body::Tissue organ) {
-    return static_cast<std::size_t>(std::find(organs.begin(), organs.end(), organ) -
-                                    organs.begin());
+Eigen::Index columnOf(const std::vector<body::Tissue>& organs, body::Tissue organ) {
+    return std::find(organs.begin(), organs.end(), organ) - organs.begin();
 }
 
 } // namespace
 
-double Reader::workBelow(body::Tissue organ, double share) const {
+Place Reader::workAt(body::Tissue organ, double share) const {
     const Inside& in = *inside_;
-    const auto o = static_cast<Eigen::Index>(columnOf(in.wanted.organs, organ));
-    std::vector<Weighted> values;
+    const Eigen::Index o = columnOf(in.wanted.organs, organ);
+    Place at;
     for (std::size_t i = 0; i < in.weights.size(); ++i)
         if (in.weights[i] > 0)
-            values.emplace_back(in.lived.work(static_cast<Eigen::Index>(i), o), in.weights[i]);
-    return below(values, share);
+            place(at, in.lived.work(static_cast<Eigen::Index>(i), o), in.weights[i], share);
+    return at;
 }
 
-double Reader::leakBelow(body::Tissue organ, double fold) const {
+Place Reader::leakAt(body::Tissue organ, double fold) const {
     const Inside& in = *inside_;
-    const std::size_t o = columnOf(in.wanted.organs, organ);
-    double share = 0, whole = 0;
-    std::vector<Weighted> certain;
+    const auto o = static_cast<std::size_t>(columnOf(in.wanted.organs, organ));
+    Place at;
     for (std::size_t i = 0; i < in.weights.size(); ++i) {
         if (in.weights[i] <= 0) continue;
         const auto [mean, deviation] = in.results.logLeak(in.lived, i, in.stories)[o];
-        whole += in.weights[i];
-        if (deviation > 0)
-            share +=
+        if (deviation > same)
+            at.below +=
                 in.weights[i] * std::erfc((mean - std::log(fold)) / deviation / std::sqrt(2.)) / 2;
         else
-            share += in.weights[i] * below({{std::exp(mean), 1}}, fold);
+            place(at, std::exp(mean), in.weights[i], fold);
     }
-    return whole > 0 ? share / whole : 0.5;
+    return at;
 }
 
 } // namespace cistern::reader
