@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <set>
 
@@ -191,4 +192,53 @@ TEST_CASE("Stories are alike if nothing but deviates parts them, and the number 
     CHECK(Stories::alike(moved, different[7]));
     CHECK(Stories::structure(moved) == Stories::structure(different[7]));
     CHECK_FALSE(moved == different[7]);
+}
+
+TEST_CASE("Stories come as often as their density says", "[reader]") {
+    InsultPrior first = priorOf("pancreatitis", 10, threefold, Span::running);
+    for (const char* name : {"inflammation", "dehydration", "hemolysis", "stress"})
+        first.companions.push_back({&kindOf(name), {0.4, 0.4}});
+    InsultPrior stress = priorOf("stress", 5, half);
+    stress.passing = true;
+    Priors priors = smallPriors(
+        {first, priorOf("inflammation", 20, half), priorOf("dehydration", 5, half, Span::running),
+         priorOf("hemolysis", 5, half), priorOf("parasitism", 5, half), stress});
+    priors.alongside = {{&kindOf("stress"), {0.2, 0.2}}, {&kindOf("parasitism"), {0.1, 0.1}}};
+    priors.unrelated = 0.4; // far more than is likely, so that it shows
+    priors.mishaps = {{"serum clot", 0.2, "", Spread{Spread::Shape::fold, 240, 90, 600}, "min"},
+                      {"serum topped from", 0.1, "edta", {}, ""}};
+    Question question = dogAt({0, 24});
+    question.samples[1].handedIn = true;
+    const Stories stories(priors, question);
+    constexpr int count = 100000;
+    for (std::size_t main : {std::size_t(0), std::size_t(1), std::size_t(6)}) {
+        CAPTURE(main);
+        struct Seen {
+            int times = 0;
+            double chance = 0;
+        };
+        std::map<std::uint64_t, Seen> seen;
+        for (int i = 0; i < count; ++i) {
+            base::Chance chance(11, base::Purpose::story, static_cast<std::uint64_t>(i));
+            const Story story = stories.draw(main, chance);
+            Seen& one = seen[Stories::structure(story)];
+            if (one.times++) continue;
+            one.chance = std::exp(stories.logPrior(story) - stories.logDeviates(story)) /
+                         stories.mains()[main].chance;
+        }
+        double sum = 0;
+        int compared = 0;
+        for (const auto& [number, one] : seen) {
+            sum += one.chance;
+            if (one.chance * count < 100) continue; // too few to be near normal
+            ++compared;
+            // Five standard errors: some hundred structures are compared.
+            const double error = std::sqrt(one.chance * (1 - one.chance) / count);
+            CHECK(one.times / double(count) == Approx(one.chance).margin(5 * error));
+        }
+        CHECK(compared > 10);
+        // What was never drawn has next to no chance.
+        CHECK(sum == Approx(1).margin(0.02));
+        CHECK(sum < 1 + 1e-9);
+    }
 }
