@@ -55,7 +55,7 @@ public:
                         how_.windows(story, species_),
                         wanted_.hours.front(),
                         wanted_.hours,
-                        coarse(),
+                        coarse(parts_),
                         parts_};
         body::drawHalfLives(plan.animal, species_.halfLifeSpread, seed_, first_ + row);
         for (const body::Window& window : plan.windows)
@@ -204,9 +204,10 @@ Lived live(std::vector<Story> stories, std::size_t first, std::uint64_t seed, co
     return out;
 }
 
-body::Steps coarse() {
+body::Steps coarse(body::Parts parts) {
     body::Steps steps;
-    steps.longest = 8;
+    // Twice as long either breaks down: the round of bile acids, or what dries out.
+    steps.longest = body::has(parts, body::Part::portal) ? 4 : 8;
     steps.afterGentle = 2;
     steps.shortest = 1. / 2;
     steps.afterBleeding = 1. / 16;
