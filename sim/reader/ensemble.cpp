@@ -24,15 +24,9 @@ double logRatio(double of, double to) {
 /// Everything that the animals of an ensemble have in common.
 class Ensemble {
 public:
-    Ensemble(std::size_t first, std::uint64_t seed, const Stories& how, const Question& question,
-             const Wanted& wanted, const body::Species& species, Lived& out)
-        : first_(first),
-          seed_(seed),
-          how_(how),
-          wanted_(wanted),
-          species_(species),
-          out_(out),
-          seen_(out.size()) {
+    Ensemble(std::uint64_t seed, const Stories& how, const Question& question, const Wanted& wanted,
+             const body::Species& species, Lived& out)
+        : seed_(seed), how_(how), wanted_(wanted), species_(species), out_(out), seen_(out.size()) {
         for (const bool rich : {false, true}) {
             body::Signalment who = question.who;
             who.potassiumRichCells = rich;
@@ -57,7 +51,7 @@ public:
                         wanted_.hours,
                         coarse(parts_),
                         parts_};
-        body::drawHalfLives(plan.animal, species_.halfLifeSpread, seed_, first_ + row);
+        body::drawHalfLives(plan.animal, species_.halfLifeSpread, seed_, story.number);
         for (const body::Window& window : plan.windows)
             plan.from = std::min(plan.from, window.from);
         return plan;
@@ -80,7 +74,6 @@ public:
     }
 
 private:
-    std::size_t first_;
     std::uint64_t seed_;
     const Stories& how_;
     const Wanted& wanted_;
@@ -179,7 +172,7 @@ void Lived::append(const Lived& more) {
     appendTo(alive, more.alive);
 }
 
-Lived live(std::vector<Story> stories, std::size_t first, std::uint64_t seed, const Stories& how,
+Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
            const Question& question, const Wanted& wanted, const body::Species& species,
            int threads) {
     Lived out;
@@ -191,7 +184,7 @@ Lived live(std::vector<Story> stories, std::size_t first, std::uint64_t seed, co
     for (Table* table : {&out.work, &out.leak, &out.leakOwn}) table->setZero(rows, organs);
     if (wanted.presented) out.presented.resize(out.size());
     out.alive.assign(out.size(), 1);
-    Ensemble ensemble(first, seed, how, question, wanted, species, out);
+    Ensemble ensemble(seed, how, question, wanted, species, out);
     body::simulate(
         animalsPerStory * out.size(), [&](std::size_t i) { return ensemble.plan(i); },
         [&](std::size_t i, const body::Course& course) { ensemble.visit(i, course); },

@@ -46,11 +46,11 @@ struct Lived {
     void append(const Lived& more);
 };
 
-/// Simulates stories: twice as many animals. Story number i takes its half-lives from the chance of
-/// `seed` and `first` + i, whatever part of an ensemble it is lived in, so that parts computed
+/// Simulates stories: twice as many animals. A story takes its half-lives from the chance of
+/// `seed` and its own number, whatever part of an ensemble it is lived in, so that parts computed
 /// apart and appended in order give the same bits as one. Steps are coarser than a case's:
 /// `coarse()`.
-Lived live(std::vector<Story> stories, std::size_t first, std::uint64_t seed, const Stories& how,
+Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
            const Question& question, const Wanted& wanted, const body::Species& species,
            int threads);
 

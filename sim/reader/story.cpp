@@ -76,6 +76,18 @@ void stir(std::uint64_t& hash, std::uint64_t value) {
     }
 }
 
+/// How many of a story's first events last.
+std::ptrdiff_t lasting(const Story& story, std::size_t events) {
+    return std::count_if(story.events.begin(),
+                         story.events.begin() + static_cast<std::ptrdiff_t>(events),
+                         [](const Event& one) { return !one.prior->passing; });
+}
+
+/// Whether an animal that has so many lasting insults can have this one too.
+bool room(const InsultPrior& prior, std::ptrdiff_t lasting) {
+    return prior.passing || lasting < mostInsults;
+}
+
 } // namespace
 
 const Event* Story::find(const body::InsultKind& kind) const {
@@ -134,8 +146,13 @@ std::vector<Stories::Rider> Stories::ridersOf(const InsultPrior* main) const {
     const auto add = [&](const std::vector<Companion>& companions) {
         for (const Companion& one : companions) {
             const InsultPrior* prior = priorOf(one.kind);
-            if (prior && prior != main && possible(*prior) && one.chance[kind_] > 0)
+            if (!prior || prior == main || !possible(*prior) || !(one.chance[kind_] > 0)) continue;
+            const auto at = std::find_if(riders.begin(), riders.end(),
+                                         [&](const Rider& rider) { return rider.prior == prior; });
+            if (at == riders.end())
                 riders.push_back({prior, one.chance[kind_]});
+            else
+                at->chance = 1 - (1 - at->chance) * (1 - one.chance[kind_]);
         }
     };
     if (main) add(main->companions);
@@ -160,10 +177,8 @@ std::vector<int> Stories::hidden(const Sample& sample) const {
 
 /// Adds an event unless the story has that insult already, or too many.
 bool Stories::add(Story& story, const InsultPrior* prior) const {
-    if (story.find(*prior->kind)) return false;
-    const auto lasting = std::count_if(story.events.begin(), story.events.end(),
-                                       [](const Event& one) { return !one.prior->passing; });
-    if (!prior->passing && lasting >= mostInsults) return false;
+    if (story.find(*prior->kind) || !room(*prior, lasting(story, story.events.size())))
+        return false;
     Event event;
     event.prior = prior;
     story.events.push_back(event);
@@ -203,26 +218,36 @@ void Stories::eachDeviate(A& a, B& b, const Visit& visit) const {
     }
 }
 
+bool Stories::mayHaveEaten(const Story& story) const {
+    return mayBeFed_ &&
+           std::none_of(story.events.begin(), story.events.end(),
+                        [](const Event& one) { return withholdsFood(*one.prior->kind); });
+}
+
+bool Stories::mayBeCheckUp(const Story& story) {
+    return !story.main && lasting(story, story.events.size()) == 0;
+}
+
+bool Stories::mayBeStopped(const Event& event) const {
+    return later_ && !accumulates(*event.prior->kind);
+}
+
 Story Stories::draw(std::size_t main, base::Chance& chance) const {
     Story story;
     story.events.reserve(mostInsults + 2);
-    if (const InsultPrior* prior = mains_.at(main).prior) add(story, prior);
+    story.main = mains_.at(main).prior;
+    if (story.main) add(story, story.main);
     // Of what is settled by yes or no, as many numbers are drawn whatever comes of them.
-    const bool ill = !story.events.empty();
     for (const Rider& rider : riders_[main])
         if (chance.uniform() < rider.chance) add(story, rider.prior);
-    if (ill) addUnrelated(story, chance);
-    const bool well = std::all_of(story.events.begin(), story.events.end(),
-                                  [](const Event& one) { return one.prior->passing; });
-    story.checkUp = chance.uniform() < priors_->checkUps && !ill && well;
-    story.fed = chance.uniform() < priors_->fed && mayBeFed_ &&
-                std::none_of(story.events.begin(), story.events.end(),
-                             [](const Event& one) { return withholdsFood(*one.prior->kind); });
+    if (story.main) addUnrelated(story, chance);
+    story.checkUp = chance.uniform() < priors_->checkUps && mayBeCheckUp(story);
+    story.fed = chance.uniform() < priors_->fed && mayHaveEaten(story);
     story.potassiumRich =
         chance.uniform() < priors_->trait && question_->who.kind == body::Kind::dog;
     for (Event& event : story.events) {
         const bool stopped = chance.uniform() < priors_->stopped;
-        event.stopped = stopped && later_ && !accumulates(*event.prior->kind);
+        event.stopped = stopped && mayBeStopped(event);
     }
     story.slips.resize(question_->samples.size());
     for (std::size_t i = 0; i < mishaps_.size(); ++i) {
@@ -260,8 +285,77 @@ double Stories::logDeviates(const Story& story) const {
     return sum;
 }
 
+std::size_t Stories::numberOf(const InsultPrior* main) const {
+    const auto at = std::find_if(mains_.begin(), mains_.end(),
+                                 [&](const Main& one) { return one.prior == main; });
+    return static_cast<std::size_t>(at - mains_.begin());
+}
+
+/// Logarithm of how often the riders of a main insult give just the first so many events.
+double Stories::logRiders(const Story& story, std::size_t main, std::size_t events) const {
+    std::size_t next = story.main ? 1 : 0; // event that is to come
+    double sum = 0;
+    for (const Rider& rider : riders_[main]) {
+        if (next < events && story.events[next].prior == rider.prior) {
+            if (!room(*rider.prior, lasting(story, next)))
+                return -std::numeric_limits<double>::infinity();
+            sum += std::log(rider.chance);
+            ++next;
+        } else if (room(*rider.prior, lasting(story, next))) {
+            sum += std::log1p(-rider.chance);
+        }
+    }
+    return next == events ? sum : -std::numeric_limits<double>::infinity();
+}
+
+/// The same of all events: the last one may be the unrelated one.
+double Stories::logEvents(const Story& story, std::size_t main) const {
+    const std::size_t events = story.events.size();
+    if (!story.main) return logRiders(story, main, events);
+    const double others = 1 - mains_.front().chance;
+    double further = 0, last = 0; // chance that a further insult is added; that it is the last
+    for (std::size_t i = 1; i < mains_.size(); ++i) {
+        const InsultPrior& prior = *mains_[i].prior;
+        const double picked = priors_->unrelated * mains_[i].chance / others;
+        if (!story.find(*prior.kind) && room(prior, lasting(story, events))) further += picked;
+        if (events > 1 && &prior == story.events.back().prior &&
+            room(prior, lasting(story, events - 1)))
+            last = picked;
+    }
+    double chance = (1 - further) * std::exp(logRiders(story, main, events));
+    if (last > 0) chance += last * std::exp(logRiders(story, main, events - 1));
+    return std::log(chance);
+}
+
+double Stories::logFlags(const Story& story) const {
+    double sum = 0;
+    const auto flag = [&](bool is, double chance) { sum += std::log(is ? chance : 1 - chance); };
+    if (mayBeCheckUp(story)) flag(story.checkUp, priors_->checkUps);
+    if (mayHaveEaten(story)) flag(story.fed, priors_->fed);
+    if (question_->who.kind == body::Kind::dog) flag(story.potassiumRich, priors_->trait);
+    for (const Event& event : story.events)
+        if (mayBeStopped(event)) flag(event.stopped, priors_->stopped);
+    for (std::size_t i = 0; i < mishaps_.size(); ++i) {
+        double none = 1;
+        for (const int mishap : mishaps_[i]) {
+            const double chance = priors_->mishaps[static_cast<std::size_t>(mishap)].chance;
+            none -= chance;
+            if (story.slips[i].mishap == mishap) sum += std::log(chance);
+        }
+        if (story.slips[i].mishap < 0) sum += std::log(none);
+    }
+    return sum;
+}
+
+double Stories::logPrior(const Story& story) const {
+    const std::size_t main = numberOf(story.main);
+    return std::log(mains_[main].chance) + logEvents(story, main) + logFlags(story) +
+           logDeviates(story);
+}
+
 bool Stories::alike(const Story& a, const Story& b) {
-    return a.fed == b.fed && a.checkUp == b.checkUp && a.potassiumRich == b.potassiumRich &&
+    return a.main == b.main && a.fed == b.fed && a.checkUp == b.checkUp &&
+           a.potassiumRich == b.potassiumRich &&
            std::equal(a.events.begin(), a.events.end(), b.events.begin(), b.events.end(),
                       [](const Event& one, const Event& two) {
                           return one.prior == two.prior && one.stopped == two.stopped;
@@ -273,6 +367,7 @@ bool Stories::alike(const Story& a, const Story& b) {
 std::uint64_t Stories::structure(const Story& story) {
     std::uint64_t hash = 0xCBF29CE484222325ull; // where FNV-1a begins
     stir(hash, (story.fed ? 1u : 0u) | (story.checkUp ? 2u : 0u) | (story.potassiumRich ? 4u : 0u));
+    stir(hash, story.main ? 1 : 0);
     for (const Event& event : story.events) {
         // By name: a place in memory would differ from one run of the program to the next.
         for (char letter : event.prior->kind->name) stir(hash, static_cast<unsigned char>(letter));
