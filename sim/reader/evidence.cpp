@@ -11,6 +11,7 @@
 #include <stdexcept>
 #include <string>
 #include <utility>
+#include <variant>
 
 namespace cistern::reader {
 
@@ -35,10 +36,11 @@ struct Item {
     Reading reading;
     Scale scale;
     bool sum = false;
-    std::size_t firstPart = 0, lastPart = 0; ///< in Inside::parts
-    Index column = 0;                        ///< of a product's level
+    std::size_t firstPart = 0, along = 0, lastPart = 0; ///< in Inside::parts
+    Index column = 0;                                   ///< of a product's level
     std::size_t sample = 0;
     const lab::Method* method = nullptr;
+    bool electrode = false;
     Sight sight;          ///< on the scale
     bool altered = false; ///< by interference, beyond the analyzer's doubt, or doubtful at all
 };
@@ -57,28 +59,6 @@ struct Block {
     std::vector<std::pair<std::size_t, std::size_t>> span;
     std::vector<Tie> ties;
 };
-
-/// The analyte whose own healthy level sets what an organ sheds in health.
-std::optional<Analyte> markerOf(body::Tissue organ) {
-    switch (organ) {
-    case body::Tissue::liver:
-        return Analyte::ALT;
-    case body::Tissue::bileDucts:
-        return Analyte::GGT;
-    case body::Tissue::skeletalMuscle:
-        return Analyte::CK;
-    case body::Tissue::heart:
-        return Analyte::cTnI;
-    case body::Tissue::bone:
-        return Analyte::ALP;
-    case body::Tissue::kidney:
-        return Analyte::UPC;
-    case body::Tissue::platelets:
-        return Analyte::platelets;
-    default:
-        return std::nullopt;
-    }
-}
 
 /// What a story's animal and its tubes would show of one result.
 struct Shown {
@@ -103,7 +83,7 @@ struct ResultEvidence::Inside {
     Inside(const body::Species& of, double strays) : species(of), astray(strays) {}
 
     void add(const Question& question, std::size_t number, const lab::Bench& bench,
-             const Wanted& wanted, const body::Species& healthy);
+             const Wanted& wanted);
     void connect();
     double correlation(Analyte one, Analyte other) const;
 
@@ -129,8 +109,7 @@ double ResultEvidence::Inside::correlation(Analyte one, Analyte other) const {
 }
 
 void ResultEvidence::Inside::add(const Question& question, std::size_t number,
-                                 const lab::Bench& bench, const Wanted& wanted,
-                                 const body::Species& healthy) {
+                                 const lab::Bench& bench, const Wanted& wanted) {
     const Sample& sample = question.samples[number];
     const auto hour = std::find(wanted.hours.begin(), wanted.hours.end(), sample.hour);
     const auto column = [&](Analyte analyte) {
@@ -149,10 +128,11 @@ void ResultEvidence::Inside::add(const Question& question, std::size_t number,
         if (follows(sample.report, analyte, bench)) continue;
         const lab::Method& method = bench.method(analyte);
         Item item;
-        item.reading = readingOf(sample.report, result, bench, healthy);
+        item.reading = readingOf(sample.report, result, bench);
         item.scale = scaleOf(method, species);
         item.sample = number;
         item.method = &method;
+        item.electrode = std::holds_alternative<lab::Electrode>(method.assay);
         const double slope = item.scale.slope(item.reading.held);
         item.sight = {item.scale.of(item.reading.held), item.reading.bound,
                       std::pow(item.reading.deviation * slope, 2),
@@ -165,10 +145,14 @@ void ResultEvidence::Inside::add(const Question& question, std::size_t number,
         item.sum = recipe.sum;
         item.column = column(analyte);
         item.firstPart = parts.size();
-        for (const Ingredient& one : recipe.parts)
-            parts.push_back({one.analyte, one.sign, column(one.analyte),
-                             body::logSpread(species.within[static_cast<std::size_t>(one.analyte)]),
+        const auto part = [&](const Ingredient& one, double within) {
+            parts.push_back({one.analyte, one.sign, column(one.analyte), within,
                              std::lround(60 * sample.hour)});
+        };
+        for (const Ingredient& one : recipe.parts)
+            part(one, body::logSpread(species.within[static_cast<std::size_t>(one.analyte)]));
+        item.along = parts.size();
+        for (const Ingredient& one : recipe.along) part(one, 0);
         item.lastPart = parts.size();
         items.push_back(item);
         data.push_back({number, analyte, result.value, item.reading.bound, item.reading.deviation});
@@ -237,16 +221,21 @@ void ResultEvidence::Inside::read(const Lived& lived, Index row, const Stories& 
         double x = level[item.column];
         if (item.sum) {
             x = 0;
-            for (std::size_t p = item.firstPart; p < item.lastPart; ++p)
+            for (std::size_t p = item.firstPart; p < item.along; ++p)
                 x += parts[p].sign * level[parts[p].column];
         }
+        const lab::Prepared* prepared = handled ? &handled->of(item.method->specimen) : nullptr;
         const lab::Alteration change =
-            handled ? handled->of(item.method->specimen)
-                          .changes[static_cast<std::size_t>(item.method->analyte)]
-                    : passages[sample].usual(level, item.method->analyte);
+            prepared ? prepared->changes[static_cast<std::size_t>(item.method->analyte)]
+                     : passages[sample].usual(level, item.method->analyte);
+        // An electrode looks at water alone.
+        const double water =
+            !item.electrode ? 1
+                            : (1 - (prepared ? prepared->solids : passages[sample].solids(level))) /
+                                  (1 - lab::Cup{}.solids);
         const double zero = item.scale.zero;
-        const double y = change.of(x);
-        const double slope = item.scale.slope(y) * change.times;
+        const double y = water * change.of(x);
+        const double slope = item.scale.slope(y) * water * change.times;
         out.shown[i] = {item.scale.of(y), slope, x, y - x};
         for (std::size_t p = item.firstPart; p < item.lastPart; ++p) {
             const Part& part = parts[p];
@@ -255,6 +244,11 @@ void ResultEvidence::Inside::read(const Lived& lived, Index row, const Stories& 
             out.own[p] = each * own[part.column];
             out.day[p] = each * part.within;
         }
+        // What its levels owe to those it goes along with is not its own.
+        const std::uint64_t number = story.number;
+        for (std::size_t p = item.along; p < item.lastPart; ++p)
+            out.own[item.firstPart] -= side(number, parts[item.firstPart].analyte) *
+                                       side(number, parts[p].analyte) * out.own[p];
     }
 }
 
@@ -293,10 +287,9 @@ ResultEvidence::ResultEvidence(const Question& question, const lab::Bench& bench
                                const body::Species& species, const Wanted& wanted, double astray)
     : inside_(std::make_unique<Inside>(species, astray)) {
     inside_->organs = wanted.organs;
-    const body::Individual median = body::median(species, question.who);
     for (std::size_t i = 0; i < question.samples.size(); ++i) {
         inside_->passages.emplace_back(question, i, bench, species, wanted);
-        inside_->add(question, i, bench, wanted, median.own);
+        inside_->add(question, i, bench, wanted);
     }
     inside_->connect();
 }

@@ -21,15 +21,22 @@ const std::vector<std::string> everything{"chemistry",       "blood count", "fil
                                           "PCV and protein", "clotting",    "bile acids",
                                           "urine",           "UPC",         "T4"};
 
-constexpr int animals = 4000, stories = 400;
+constexpr int animals = 4000, stories = 512;
 
 /// Moments of what was printed and of what was expected.
 struct Moments {
     std::vector<Analyte> analytes;
     Eigen::VectorXd mean, expected;
     Eigen::MatrixXd covariance, predicted;
-    Eigen::ArrayXd exact; ///< share of animals in which a result is exact and undoubted
+    Eigen::ArrayXd exact;        ///< share of animals in which a result is exact and undoubted
+    Eigen::ArrayXd below, limit; ///< share that lies below a limit; the limit on the scale
 };
+
+std::vector<reader::Story> copies(const reader::Story& story) {
+    std::vector<reader::Story> all(stories, story);
+    for (std::size_t i = 0; i < all.size(); ++i) all[i].number = i;
+    return all;
+}
 
 Moments momentsOf(const Setting& setting) {
     const body::Species& species = known().species(setting.species);
@@ -49,8 +56,7 @@ Moments momentsOf(const Setting& setting) {
     const reader::Wanted wanted = wantedFor(question);
     const reader::Stories how(priors, question);
     const reader::ResultEvidence evidence(question, bench, species, wanted);
-    const reader::Lived lived = reader::live(std::vector<reader::Story>(stories, story), 0, 7, how,
-                                             question, wanted, species, 2);
+    const reader::Lived lived = reader::live(copies(story), 7, how, question, wanted, species, 2);
 
     Moments m;
     const auto n = static_cast<Eigen::Index>(evidence.data().size());
@@ -68,6 +74,7 @@ Moments momentsOf(const Setting& setting) {
 
     Eigen::VectorXd count = Eigen::VectorXd::Zero(n), sum = count;
     Eigen::MatrixXd pairs = Eigen::MatrixXd::Zero(n, n), products = pairs;
+    m.below = m.limit = Eigen::ArrayXd::Zero(n);
     for (int i = 0; i < animals; ++i) {
         body::Signalment who = question.who;
         who.seed = static_cast<std::uint64_t>(1000 + i);
@@ -78,8 +85,11 @@ Moments momentsOf(const Setting& setting) {
             const Analyte analyte = m.analytes[static_cast<std::size_t>(k)];
             const lab::Result* result = report.find(analyte);
             if (!result) continue;
-            const reader::Reading reading =
-                reader::readingOf(report, *result, bench, body::median(species, question.who).own);
+            const reader::Reading reading = reader::readingOf(report, *result, bench);
+            if (reading.bound == lab::Bound::below) {
+                m.below(k) += 1. / animals;
+                m.limit(k) = reader::scaleOf(bench.method(analyte), species).of(reading.held);
+            }
             if (reading.doubtful || reading.bound != lab::Bound::exact) continue;
             t(k) = reader::scaleOf(bench.method(analyte), species).of(reading.held) - m.expected(k);
             sound(k) = 1;
@@ -122,7 +132,9 @@ void print(const Setting& setting, const Moments& m) {
         std::cout << "  " << std::setw(14) << body::name(m.analytes[static_cast<std::size_t>(k)])
                   << std::setw(9) << m.expected(k) << " off " << std::setw(7)
                   << (m.mean(k) - m.expected(k)) / sd << " sd, spread " << std::setw(6) << sd
-                  << " real/model " << std::setw(6) << real / sd << " exact " << m.exact(k) << "\n";
+                  << " real/model " << std::setw(6) << real / sd << " exact " << m.exact(k)
+                  << " below " << m.below(k) << " model "
+                  << std::erfc((m.expected(k) - m.limit(k)) / sd / std::sqrt(2.)) / 2 << "\n";
     }
     for (Eigen::Index i = 0; i < m.mean.size(); ++i)
         for (Eigen::Index j = 0; j < i; ++j) {
