@@ -170,6 +170,7 @@ void appendTo(std::vector<T>& all, const std::vector<T>& more) {
 } // namespace
 
 int side(std::uint64_t number, Analyte analyte) {
+    if (analyte == Analyte::bands) analyte = Analyte::neutrophils;
     const std::uint64_t column = static_cast<std::uint64_t>(analyte) + 1;
     return std::popcount(column & (number % designs)) % 2 == 0 ? 1 : -1;
 }

@@ -27,7 +27,8 @@ using Table = Eigen::Array<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMaj
 /// Whether the second animal of a story with this number has its own healthy level of an analyte
 /// above the median (1) or below it (-1). Over any 64 numbers in a row each analyte is as often
 /// above as below, and any two on one side as often as not (Hadamard's design in Sylvester's form),
-/// so that what one level owes to another's set point adds to its variance, and nothing else.
+/// so that what one level owes to another's set point adds to its variance, and nothing else. But
+/// bands, which come of the same marrow, stand with the neutrophils.
 int side(std::uint64_t number, body::Analyte analyte);
 
 /// The analyte whose own healthy level sets what an organ sheds in health; none if it is none.

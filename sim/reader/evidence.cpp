@@ -41,8 +41,12 @@ struct Item {
     std::size_t sample = 0;
     const lab::Method* method = nullptr;
     bool electrode = false;
-    Sight sight;          ///< on the scale
-    bool altered = false; ///< by interference, beyond the analyzer's doubt, or doubtful at all
+    double film = 0;          ///< cells of which some were counted out on a film; 0: none were
+    std::vector<Index> among; ///< of Lived::level, kinds of cells among which they were met
+    double rounding = 0;      ///< standard deviation of it [model's unit]
+    Sight sight;              ///< on the scale
+    double variance = 0;      ///< of the measurement, on the scale
+    bool altered = false;     ///< by interference, beyond the analyzer's doubt, or doubtful at all
 };
 
 /// Two parts of two results that vary together.
@@ -66,7 +70,22 @@ struct Shown {
     double slope = 0; ///< of the scale, per unit of the level before handling
     double level = 0; ///< model's unit
     double moved = 0; ///< by handling [model's unit]
+    double noise = 0; ///< variance of the measurement, on the scale
 };
+
+/// Few cells are met on a film: what is expected scatters by their number, whatever was found.
+double filmNoise(const Item& item, const double* level, double expected) {
+    double variance = std::pow(item.rounding, 2) + std::pow(item.method->betweenRun * expected, 2);
+    if (item.method->analyte == Analyte::toxic) {
+        variance += expected * (1 - expected) / item.film;
+    } else {
+        double all = 0; // neutrophils come first, bands second
+        for (const Index column : item.among) all += level[column];
+        const double both = level[item.among[0]] + level[item.among[1]];
+        if (both > 0) variance += expected * (1 - expected / both) * all / item.film;
+    }
+    return std::max(variance, 0.) * std::pow(item.scale.slope(expected), 2);
+}
 
 } // namespace
 
@@ -135,8 +154,14 @@ void ResultEvidence::Inside::add(const Question& question, std::size_t number,
         item.electrode = std::holds_alternative<lab::Electrode>(method.assay);
         const double slope = item.scale.slope(item.reading.held);
         item.sight = {item.scale.of(item.reading.held), item.reading.bound,
-                      std::pow(item.reading.deviation * slope, 2),
                       1 / (strayWidth * healthySpread(method, species))};
+        item.variance = std::pow(item.reading.deviation * slope, 2);
+        if (bench.counter && (analyte == Analyte::bands || analyte == Analyte::toxic)) {
+            item.film = bench.counter->filmCells;
+            item.rounding = method.conventional.step / method.conventional.factor / std::sqrt(12.);
+            if (analyte == Analyte::bands)
+                for (const Analyte kind : lab::whiteKinds) item.among.push_back(column(kind));
+        }
         item.altered =
             item.reading.doubtful ||
             (result.bound == lab::Bound::exact && item.reading.bound == lab::Bound::exact &&
@@ -236,7 +261,8 @@ void ResultEvidence::Inside::read(const Lived& lived, Index row, const Stories& 
         const double zero = item.scale.zero;
         const double y = water * change.of(x);
         const double slope = item.scale.slope(y) * water * change.times;
-        out.shown[i] = {item.scale.of(y), slope, x, y - x};
+        const double noise = item.film > 0 ? filmNoise(item, level, y) : item.variance;
+        out.shown[i] = {item.scale.of(y), slope, x, y - x, noise};
         for (std::size_t p = item.firstPart; p < item.lastPart; ++p) {
             const Part& part = parts[p];
             const double amount = item.sum ? level[part.column] : x - zero;
@@ -268,6 +294,7 @@ void ResultEvidence::Inside::fill(const Block& block, const Row& row, std::size_
             }
             normal.covariance(i, j) = sum;
         }
+        normal.covariance(i, i) += row.shown[block.items[i]].noise;
     }
 }
 
@@ -317,7 +344,6 @@ ResultEvidence::Expected ResultEvidence::expected(const Lived& lived, std::size_
                 const auto other = static_cast<Index>(block.items[j]);
                 out.covariance(at, other) = out.covariance(other, at) = normal.covariance(i, j);
             }
-            out.covariance(at, at) += inside_->items[block.items[i]].sight.variance;
         }
     }
     return out;

@@ -73,6 +73,17 @@ double heldIn(const lab::Method& method, const lab::Report& report, double print
     return cup.amount;
 }
 
+/// The limit of the method behind a printed one, which was rounded outward.
+double limitBehind(const lab::Method& method, double printed, lab::Bound bound) {
+    const double limit = bound == lab::Bound::below ? method.least : method.most;
+    const double zero = lab::origin(method.analyte);
+    for (const double times : {1., method.dilution}) {
+        const double there = zero + (limit - zero) * times;
+        if (std::abs(printed - there) <= step(method)) return there;
+    }
+    return printed;
+}
+
 void want(std::vector<Analyte>& all, Analyte one) {
     if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
 }
@@ -131,6 +142,8 @@ std::vector<Analyte> neededFor(const Question& question, const lab::Bench& bench
         return sample.handedIn || !(sample.handling == lab::Handling{}) ||
                sample.report.specimen.seen.hemolysis > lab::cleanHemolysis;
     };
+    if (std::find(all.begin(), all.end(), Analyte::bands) != all.end())
+        for (const Analyte kind : lab::whiteKinds) want(all, kind);
     const auto asked = [&](Analyte one) {
         return std::find(all.begin(), all.end(), one) != all.end();
     };
@@ -174,9 +187,11 @@ Reading readingOf(const lab::Report& report, const lab::Result& result, const la
     const lab::Method& method = bench.method(result.analyte);
     Reading reading;
     reading.bound = result.bound;
-    reading.held = heldIn(method, report, result.value);
+    const bool exact = result.bound == lab::Bound::exact;
+    reading.held = heldIn(method, report,
+                          exact ? result.value : limitBehind(method, result.value, result.bound));
     reading.deviation = std::hypot(result.halfWidth / twoSided95, rounding(method));
-    if (result.bound == lab::Bound::exact && !(result.value > lab::origin(result.analyte))) {
+    if (exact && !(result.value > lab::origin(result.analyte))) {
         // Of a count that found none it is known that there was less than half a step.
         reading.bound = lab::Bound::below;
         reading.held = lab::origin(result.analyte) + step(method) / 2;
