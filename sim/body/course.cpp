@@ -54,13 +54,15 @@ Course::Table tableFor(const Plan& plan) {
     return Course::Table(static_cast<Eigen::Index>(plan.looks.size()), reading::count);
 }
 
+using Lost = std::function<void(std::size_t, const BeyondLife&)>;
+
 /// One worker's lanes: each animal that arrives is shown, and the next takes its lane.
 class Relay {
 public:
     Relay(const std::function<std::size_t()>& next, std::size_t animals,
           const std::function<Plan(std::size_t)>& plan,
-          const std::function<void(std::size_t, const Course&)>& visit)
-        : next_(next), animals_(animals), plan_(plan), visit_(visit) {}
+          const std::function<void(std::size_t, const Course&)>& visit, const Lost& lost)
+        : next_(next), animals_(animals), plan_(plan), visit_(visit), lost_(lost) {}
 
     void run() {
         std::vector<Rider> riders(static_cast<std::size_t>(unitInUse().lanes));
@@ -83,12 +85,21 @@ private:
     std::size_t animals_;
     const std::function<Plan(std::size_t)>& plan_;
     const std::function<void(std::size_t, const Course&)>& visit_;
+    const Lost& lost_;
 
-    void change(std::optional<Batch>& batch, int lane, Rider& rider) {
-        if (rider.aboard) {
+    bool lived(const Rider& rider) const {
+        try {
             check(rider.plan.looks, rider.rows.data());
-            visit_(rider.number, Course(rider.plan.looks, std::move(rider.rows), rider.plan.parts));
+            return true;
+        } catch (const BeyondLife& why) {
+            if (!lost_) throw;
+            lost_(rider.number, why);
+            return false;
         }
+    }
+    void change(std::optional<Batch>& batch, int lane, Rider& rider) {
+        if (rider.aboard && lived(rider))
+            visit_(rider.number, Course(rider.plan.looks, std::move(rider.rows), rider.plan.parts));
         rider.aboard = (rider.number = next_()) < animals_;
         if (!rider.aboard) return;
         rider.plan = plan_(rider.number);
@@ -145,13 +156,19 @@ Course simulate(const Plan& plan) {
 
 void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
               const std::function<void(std::size_t, const Course&)>& visit, int threads) {
+    simulate(animals, plan, visit, Lost(), threads);
+}
+
+void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
+              const std::function<void(std::size_t, const Course&)>& visit,
+              const std::function<void(std::size_t, const BeyondLife&)>& lost, int threads) {
     std::atomic<std::size_t> count{0};
     const std::function<std::size_t()> next = [&] { return count++; };
     std::exception_ptr failure;
     std::mutex failing;
     const auto work = [&] {
         try {
-            Relay(next, animals, plan, visit).run();
+            Relay(next, animals, plan, visit, lost).run();
         } catch (...) {
             const std::lock_guard lock(failing);
             if (!failure) failure = std::current_exception();

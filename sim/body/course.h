@@ -80,6 +80,12 @@ private:
 void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
               const std::function<void(std::size_t, const Course&)>& visit, int threads);
 
+/// The same, but an animal that does not live through its plan is told to `lost`, with why, and the
+/// others go on.
+void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
+              const std::function<void(std::size_t, const Course&)>& visit,
+              const std::function<void(std::size_t, const BeyondLife&)>& lost, int threads);
+
 /// Widths of the vector units that this machine can run, in doubles, widest last; and the one in
 /// use. Results are the same to the last bit for each. Forcing one is for tests and timing.
 std::vector<int> laneWidths();

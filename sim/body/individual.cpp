@@ -12,11 +12,6 @@ namespace cistern::body {
 
 namespace {
 
-/// Standard deviation of the logarithm of a log-normal factor with this coefficient of variation.
-double logSpread(double variation) {
-    return std::sqrt(std::log1p(variation * variation));
-}
-
 /// No animal is drawn further than this many standard deviations out: beyond lies no healthy one.
 constexpr double furthest = 3;
 
@@ -172,10 +167,6 @@ Eigen::VectorXd deviations(const Species& species, std::uint64_t seed, std::uint
     return z;
 }
 
-} // namespace
-
-namespace {
-
 /// The species at an age: its healthy levels as the young and the old have them.
 Species atAge(const Species& species, double age) {
     Species own = species;
@@ -187,34 +178,52 @@ Species atAge(const Species& species, double age) {
     return own;
 }
 
+/// Moves healthy levels away from the median, each by so many of its standard deviations.
+void setApart(Species& own, const Species& species, const Eigen::VectorXd& z) {
+    for (Analyte analyte : analytes()) {
+        const auto item = static_cast<std::size_t>(analyte);
+        const double factor =
+            std::exp(logSpread(species.between[item]) * z(static_cast<Eigen::Index>(item)));
+        for (const Lever& lever : levers(own, analyte)) lever.scale(factor);
+        if (analyte == Analyte::USG) {
+            // A gravity below plain filtrate or above the kidney's best is no set point.
+            auto& kidney = own.kidney;
+            kidney.urineGravity =
+                std::clamp(1 + (kidney.urineGravity - 1) * factor, kidney.urineGravityPlain,
+                           1 + 0.95 * (kidney.urineGravityMost - 1));
+        }
+    }
+}
+
 } // namespace
+
+double logSpread(double variation) {
+    return std::sqrt(std::log1p(variation * variation));
+}
 
 Individual median(const Species& species, const Signalment& who) {
     return {atAge(species, who.age), who};
 }
 
-Individual individual(const Species& species, const Signalment& who, std::uint64_t animal) {
+Individual raised(const Species& species, const Signalment& who, double deviations) {
     Individual one = median(species, who);
-    const Eigen::VectorXd z = deviations(species, who.seed, animal);
-    for (Analyte analyte : analytes()) {
-        const auto item = static_cast<std::size_t>(analyte);
-        const double own =
-            std::exp(logSpread(species.between[item]) * z(static_cast<Eigen::Index>(item)));
-        for (const Lever& lever : levers(one.own, analyte)) lever.scale(own);
-        if (analyte == Analyte::USG) {
-            // A gravity below plain filtrate or above the kidney's best is no set point.
-            auto& kidney = one.own.kidney;
-            kidney.urineGravity =
-                std::clamp(1 + (kidney.urineGravity - 1) * own, kidney.urineGravityPlain,
-                           1 + 0.95 * (kidney.urineGravityMost - 1));
-        }
-    }
+    setApart(one.own, species, Eigen::VectorXd::Constant(analyteCount, deviations));
+    return one;
+}
+
+void drawHalfLives(Individual& one, double spread, std::uint64_t seed, std::uint64_t animal) {
     for (Pool which : pools()) {
-        base::Chance chance(who.seed, base::Purpose::halfLives, animal,
+        base::Chance chance(seed, base::Purpose::halfLives, animal,
                             static_cast<std::uint32_t>(which));
-        pool(one.own, which).halfLife *= factor(chance, species.halfLifeSpread);
+        pool(one.own, which).halfLife *= factor(chance, spread);
     }
     limitMuscleShare(one.own);
+}
+
+Individual individual(const Species& species, const Signalment& who, std::uint64_t animal) {
+    Individual one = median(species, who);
+    setApart(one.own, species, deviations(species, who.seed, animal));
+    drawHalfLives(one, species.halfLifeSpread, who.seed, animal);
     return one;
 }
 

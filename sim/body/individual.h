@@ -33,6 +33,17 @@ Individual individual(const Species& species, const Signalment& who, std::uint64
 /// The plain animal of a species, at every median: for tests and for teaching.
 Individual median(const Species& species, const Signalment& who);
 
+/// The same with every healthy level so many of its standard deviations above the median, each by
+/// itself: how levels go together between animals is left aside.
+Individual raised(const Species& species, const Signalment& who, double deviations);
+
+/// Gives an animal at the species' half-lives those of member `animal` of the herd of a seed: each
+/// times a log-normal factor of this coefficient of variation.
+void drawHalfLives(Individual& one, double spread, std::uint64_t seed, std::uint64_t animal);
+
+/// Standard deviation of the logarithm of a log-normal factor with this coefficient of variation.
+double logSpread(double variation);
+
 /// Factor by which a level differs on one day from the animal's mean for no reason but life:
 /// log-normal with the within-animal spread; the same for the same seed, animal, analyte and time.
 double wobble(const Individual& animal, Analyte analyte, double hour, std::uint64_t number = 0);

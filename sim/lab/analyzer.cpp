@@ -84,22 +84,23 @@ double noticed(const Assay& assay) {
 
 } // namespace
 
-Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
-             base::Chance& chance) {
+namespace {
+
+Reading readWith(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
+                 const Noise& noise) {
     if (!(cup.amount >= 0) || !(cup.drawn > 0) || !(cup.solids >= 0 && cup.solids < 1))
         throw std::invalid_argument("the cup of " + std::string(body::name(method.analyte)) +
                                     " holds what cannot be");
     runFactor *= 1 + machine.by(MachineFault::drift, method.analyte);
     const double zero = origin(method.analyte);
     const Setting setting = settingOf(method, cup, machine);
-    const Noise noise(chance);
     const auto once = [&](const Setting& pouring) {
         Signal signal = std::visit(
             [&](const auto& assay) -> Signal {
                 if constexpr (std::is_same_v<std::decay_t<decltype(assay)>, std::monostate>) {
                     const double content = pouring.content * pouring.taken;
                     const double spread = repeatability(method, zero + content);
-                    return {content * runFactor + spread * chance.normal()};
+                    return {content * runFactor + spread * noise.normal()};
                 } else {
                     Signal seen = run(assay, pouring, noise);
                     seen.content *= runFactor;
@@ -135,13 +136,24 @@ Reading read(const Method& method, const Cup& cup, const Machine& machine, doubl
 
     if (!first.remark.empty()) reading.remarks.push_back(first.remark);
     reading.diluted = true;
-    const double pour = 1 + method.dilutionSpread * chance.normal();
+    const double pour = 1 + method.dilutionSpread * noise.normal();
     Signal second = once(thinned(setting, method.dilution / pour));
     if (second.bent || second.content > method.most)
         return ended(timesDilution(method.most), Bound::above, std::move(second));
     if (second.content < method.least && method.least > zero)
         return ended(timesDilution(method.least), Bound::below, std::move(second));
     return ended(timesDilution(std::max(second.content, zero)), Bound::exact, std::move(second));
+}
+
+} // namespace
+
+Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
+             base::Chance& chance) {
+    return readWith(method, cup, machine, runFactor, Noise(chance));
+}
+
+Reading readQuietly(const Method& method, const Cup& cup) {
+    return readWith(method, cup, {}, 1, {});
 }
 
 double limitOfBlank(double blankMean, double blankSpread) {

@@ -28,6 +28,9 @@ double runFactor(const Method& method, base::Chance& chance);
 Reading read(const Method& method, const Cup& cup, const Machine& machine, double runFactor,
              base::Chance& chance);
 
+/// What sound machines read of a cup on average, in a run without bias.
+Reading readQuietly(const Method& method, const Cup& cup);
+
 /// Limit of blank and limit of detection from the spread of blanks and of a low specimen.
 /// Armbruster and Pry 2008, Clin Biochem Rev 29 Suppl 1:S49.
 double limitOfBlank(double blankMean, double blankSpread);

@@ -15,10 +15,6 @@ using body::Analyte;
 constexpr std::uint64_t analytesPerDraw = 64; // room in a stream's item beside the draw's number
 static_assert(body::analyteCount <= 64);
 
-// Hemolysis index of a cleanly drawn and spun tube [g/L], log-normal. Common practice: well under
-// what the eye sees.
-constexpr double cleanHemolysis = 0.05, hemolysisSpread = 0.4;
-
 /// How far a day moves an analyte. What is made of others moves as they do: red cells by their
 /// volume, their size and their filling.
 double wobble(const Draw& draw, Analyte analyte) {
@@ -75,7 +71,7 @@ double held(const Draw& draw, Analyte analyte) {
 // probe's belongs to the run.
 void handle(Draw& draw) {
     base::Chance specimen = draw.chance(base::Purpose::specimen);
-    const double clean = cleanHemolysis * std::exp(hemolysisSpread * specimen.normal());
+    const double clean = cleanHemolysis * std::exp(cleanHemolysisSpread * specimen.normal());
     const auto level = [&](Analyte analyte) {
         // What a day does to platelets is in what it does to potassium already.
         return analyte == Analyte::platelets ? draw.truth.level(analyte) : held(draw, analyte);

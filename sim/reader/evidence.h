@@ -18,17 +18,26 @@ struct Datum {
     double deviation = 0; ///< of the analyzer, at this value [model's unit]
 };
 
+/// Chance that a result has gone astray, to anywhere within twenty standard deviations of healthy
+/// animals. Assumed, and small: a result far out counts against a story by about nine nats, as one
+/// at four standard deviations does, and by no more, so that none wipes out a whole ensemble.
+inline constexpr double straying = 1e-3;
+
 /// What results say of stories, the animal's own healthy levels averaged over: given a story, the
 /// results (on a scale that is logarithmic where the analyzer's error is a share, and linear near
 /// nothing) are normal about what the first animal would show, with a covariance made of how
-/// healthy levels vary between animals (shared by repeated draws), the day's wobble and the
-/// analyzer. Results that follow from others of the sheet are left out. "<" and ">" count as the
-/// chance of lying there. One a question.
+/// healthy levels vary between animals (shared by repeated draws), the day's wobble (shared by
+/// draws within a minute) and the analyzer. Results that follow from others of the sheet are left
+/// out. "<" and ">" count as the chance of lying there. What the printed indices tell of hemolysis,
+/// icterus and lipemia is taken as known; what the sheet itself shows to be unsound is not taken at
+/// face value. One a question.
 class ResultEvidence {
 public:
-    /// All must outlive it.
+    /// All must outlive it. `wanted` must hold what neededFor() in sheet.h names and every sample's
+    /// hour: throws std::invalid_argument if it does not. `astray` is the chance that a result says
+    /// nothing at all, see `straying`.
     ResultEvidence(const Question& question, const lab::Bench& bench, const body::Species& species,
-                   const Wanted& wanted);
+                   const Wanted& wanted, double astray = straying);
     ~ResultEvidence();
     ResultEvidence(ResultEvidence&&) noexcept;
 

@@ -63,6 +63,11 @@ struct Posterior {
     std::vector<Gain> gains;     ///< best first; empty unless asked for
 };
 
+/// Where a value lies in a distribution: the share below it, and the share that equals it.
+struct Place {
+    double below = 0, equal = 0;
+};
+
 /// The reader at work on one question: lives an ensemble, weighs it, and where few stories carry
 /// the weight lives another near those.
 class Reader {
@@ -79,10 +84,9 @@ public:
     /// after 1, 3 and 7 days. After weigh().
     std::vector<Gain> gains(int threads) const;
 
-    /// For calibration, after weigh(): the weight of stories in which an organ works less than this
-    /// (ties count half), and the same of its leak.
-    double workBelow(body::Tissue organ, double share) const;
-    double leakBelow(body::Tissue organ, double fold) const;
+    /// For calibration, after weigh(): where an organ's work, or leak, lies among the stories'.
+    Place workAt(body::Tissue organ, double share) const;
+    Place leakAt(body::Tissue organ, double fold) const;
 
 private:
     struct Inside;

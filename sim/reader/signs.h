@@ -22,19 +22,47 @@ public:
     /// Both must outlive it.
     SignEvidence(const Priors& priors, const Question& question);
 
+    /// Whether some stated sign follows the state in which the animal came.
+    bool needsState() const { return needsState_; }
     /// Analytes whose levels some stated sign follows; they must be simulated.
     const std::vector<body::Analyte>& analytes() const { return analytes_; }
 
     /// P(each stated sign is told | the story, and the state in which the animal came), in the
-    /// order of Question::signs: of those that are not there, of not being told.
+    /// order of Question::signs: of those that are not there, of not being told. Each lies within
+    /// (0, 1), but is 1 for a sign that no prior knows or that the age settles. `presented` is
+    /// looked at only if needsState().
     std::vector<double> chances(const Story& story, const body::Snapshot& presented) const;
     /// Logarithm of P(all of them): general signs are tempered, see Priors::together.
     double log(const std::vector<double>& chances) const;
 
 private:
+    /// A stated sign, made ready.
+    struct Asked {
+        const SignPrior* prior;   ///< null: nothing is known of it
+        bool there;               ///< as it was stated
+        double checkUp, usual;    ///< P(sign | nothing wrong), the second of an animal with a
+                                  ///< complaint
+        std::vector<double> rows; ///< by insult: P(sign | it at its median severity, alone); NaN:
+                                  ///< the usual
+    };
     const Priors* priors_;
-    const Question* question_;
+    std::size_t kind_;
+    double presented_; ///< [h]
+    Stories stories_;
+    std::vector<const InsultPrior*> insults_;
+    std::vector<Asked> asked_;
     std::vector<body::Analyte> analytes_;
+    bool needsState_ = false;
+
+    /// An event that acts on signs.
+    struct Cause {
+        const Event* event;
+        body::Insult insult;
+        std::size_t row;
+    };
+    double fromTables(const Asked& asked, double usual, const std::vector<Cause>& causes) const;
+    double fromState(const Asked& asked, double usual, const std::vector<Cause>& causes,
+                     const body::Snapshot& presented) const;
 };
 
 } // namespace cistern::reader

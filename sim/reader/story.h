@@ -27,9 +27,12 @@ struct Slip {
 
 /// What may have happened to an animal and its blood.
 struct Story {
-    std::vector<Event> events; ///< the main insult first; none: nothing wrong
-    bool fed = false;          ///< an untold meal shortly before the first sample
-    bool checkUp = false;      ///< nothing wrong, and no complaint either
+    const InsultPrior* main = nullptr; ///< as in Stories::mains(); null: nothing wrong
+    std::vector<Event> events;         ///< the main insult first, then what rides along
+    std::uint64_t number = 0;          ///< names the chance of what is not told here: half-lives
+    bool fed = false;                  ///< an untold meal shortly before the sample at presentation
+    double meal = 0;                   ///< deviate of the hours since that meal
+    bool checkUp = false;              ///< nothing wrong, and no complaint either
     bool potassiumRich = false;
     std::vector<Slip> slips; ///< by sample; none but for samples that were handed in
     bool operator==(const Story&) const = default;
@@ -60,12 +63,17 @@ public:
     double logNear(const Story& from, const Story& to, double width) const;
     /// Logarithm of the density of the story's deviates alone: standard normals.
     double logDeviates(const Story& story) const;
+    /// Logarithm of how often the priors give the story: its main insult, its structure, its
+    /// deviates.
+    double logPrior(const Story& story) const;
     /// True if two stories differ in nothing but their deviates.
     static bool alike(const Story& a, const Story& b);
     /// A number that is the same for stories that are alike.
     static std::uint64_t structure(const Story& story);
 
-    /// When and how hard an event acts on this animal.
+    /// When and how hard an event acts on this animal. What adds up to its severity (a share or a
+    /// mass lost, an amount spent) has done so by the hour of presentation; what merely holds and
+    /// still acts at that hour goes on beyond the last sample, unless it is stopped.
     body::Insult insult(const Event& event) const;
     /// All windows of the story, known and untold meals too.
     std::vector<body::Window> windows(const Story& story, const body::Species& species) const;
@@ -73,9 +81,37 @@ public:
     lab::Handling handling(const Story& story, std::size_t sample) const;
 
 private:
+    /// What may come along with a main insult.
+    struct Rider {
+        const InsultPrior* prior;
+        double chance;
+    };
     const Priors* priors_;
     const Question* question_;
+    std::size_t kind_; ///< of the animal, as a number
+    double presented_; ///< [h]
+    bool later_;       ///< whether there are samples after the first one
+    bool mayBeFed_;
     std::vector<Main> mains_;
+    std::vector<std::vector<Rider>> riders_; ///< by main, each insult once
+    std::vector<std::vector<int>> mishaps_;  ///< by sample: those that may have happened unseen
+
+    bool possible(const InsultPrior& prior) const;
+    const InsultPrior* priorOf(const body::InsultKind* kind) const;
+    void addMains();
+    std::vector<Rider> ridersOf(const InsultPrior* main) const;
+    std::vector<int> hidden(const Sample& sample) const;
+    bool add(Story& story, const InsultPrior* prior) const;
+    std::size_t numberOf(const InsultPrior* main) const;
+    double logRiders(const Story& story, std::size_t main, std::size_t events) const;
+    double logEvents(const Story& story, std::size_t main) const;
+    double logFlags(const Story& story) const;
+    bool mayHaveEaten(const Story& story) const;
+    static bool mayBeCheckUp(const Story& story);
+    bool mayBeStopped(const Event& event) const;
+    void addUnrelated(Story& story, base::Chance& chance) const;
+    template<class A, class B, class Visit>
+    void eachDeviate(A& a, B& b, const Visit& visit) const;
 };
 
 } // namespace cistern::reader

@@ -3,7 +3,7 @@
 #include "base/fault.h"
 #include "base/text.h"
 #include "body/course.h"
-#include "lesson/lesson.h"
+#include "lesson/ideal.h"
 #include "lesson/organ.h"
 #include "report/table.h"
 #include "terminal/commands.h"
@@ -74,13 +74,17 @@ void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& kn
     }
 }
 
-void tellKey(Page& page, const lesson::Case& one) {
+void tellKey(Page& page, const lesson::Case& one, const lesson::Knowledge& knowledge) {
     if (!one.explanations.empty())
         page.paragraph("True explanation: " +
                            (one.key.explanations.empty()
                                 ? "none on the list; points over explanations are not marked"
                                 : base::listed(one.key.explanations, "and")) +
                            ".",
+                       2);
+    if (const auto names = lesson::beyondTheReader(one, knowledge); !names.empty())
+        page.paragraph("The ideal reader gives nothing to: " + base::listed(names, "and") +
+                           " (no insult at hand makes it).",
                        2);
     if (!one.next.empty())
         page.paragraph("Good next steps, best first: " +
@@ -116,7 +120,7 @@ bool checkCase(World& world, Page& page, const std::string& file, const std::str
     const std::vector<body::Snapshot> truth = lesson::atDraws(one, knowledge);
     page.paragraph(file + ": ok: " + summary(one));
     tellTruths(page, one, knowledge, truth);
-    tellKey(page, one);
+    tellKey(page, one, knowledge);
     world.out.flush();
     if (variants > 0) return tellVariants(world, page, one, knowledge, variants);
     trySeeds(world, one, knowledge);

@@ -67,23 +67,6 @@ bool isStraight(const Trace& trace, std::size_t first, std::size_t last) {
     return std::abs(late - early) <= straight * std::abs(slope(trace, first, last)) + level;
 }
 
-/// The longest straight run of readings from `first` on that keeps to the useful absorbance; its
-/// end, or `first` if there is none. Where the indicator falls, the serum's own color, as seen at
-/// the start, does not hide that it is gone.
-std::size_t straightEnd(const Kinetic& assay, const Trace& trace, std::size_t first) {
-    std::size_t last = first;
-    const double begun = static_cast<double>(trace.absorbance.front());
-    const double serum =
-        std::max(begun - absorbance(assay.absorption, assay.indicator, assay.photometer.path), 0.0);
-    const auto useful = [&](float seen) {
-        const double a = static_cast<double>(seen);
-        return assay.falls ? a - serum >= assay.limit : a <= assay.limit;
-    };
-    while (last < trace.absorbance.size() && useful(trace.absorbance[last])) ++last;
-    while (last >= first + fewest && !isStraight(trace, first, last)) --last;
-    return last >= first + fewest ? last : first;
-}
-
 } // namespace
 
 double enzymeFactor(double absorption, const Volumes& volumes, double path) {
@@ -152,6 +135,20 @@ double slope(const Trace& trace, std::size_t first, std::size_t last) {
         of += t * t;
     }
     return with / of;
+}
+
+std::size_t straightEnd(const Kinetic& assay, const Trace& trace, std::size_t first) {
+    std::size_t last = first;
+    const double begun = static_cast<double>(trace.absorbance.front());
+    const double serum =
+        std::max(begun - absorbance(assay.absorption, assay.indicator, assay.photometer.path), 0.0);
+    const auto useful = [&](float seen) {
+        const double a = static_cast<double>(seen);
+        return assay.falls ? a - serum >= assay.limit : a <= assay.limit;
+    };
+    while (last < trace.absorbance.size() && useful(trace.absorbance[last])) ++last;
+    while (last >= first + fewest && !isStraight(trace, first, last)) --last;
+    return last >= first + fewest ? last : first;
 }
 
 Signal run(const Kinetic& assay, const Setting& setting, const Noise& noise) {

@@ -21,6 +21,11 @@ struct Progress {
 Progress moved(const Kinetic& assay, Progress now, double rate, double substrate, double indicator,
                double step);
 
+/// The longest straight run of readings from `first` on that keeps to the useful absorbance; its
+/// end, or `first` if there is none. Where the indicator falls, the serum's own color, as seen at
+/// the start, does not hide that it is gone.
+std::size_t straightEnd(const Kinetic& assay, const Trace& trace, std::size_t first);
+
 /// A straight line through readings first..last - 1 of a trace: its slope [1/s].
 double slope(const Trace& trace, std::size_t first, std::size_t last);
 

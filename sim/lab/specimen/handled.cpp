@@ -1,7 +1,6 @@
 #include "lab/specimen/handled.h"
 
 #include "lab/assay/electrode.h"
-#include "lab/specimen/needle.h"
 #include "lab/specimen/spin.h"
 #include "lab/specimen/tube.h"
 #include "lab/specimen/wait.h"
@@ -229,6 +228,14 @@ const Prepared& Handled::of(std::string_view specimen) const {
 
 Handled handled(const SpecimenLaws& laws, const body::Individual& animal, const Levels& level,
                 const Handling& handling, double clean, base::Chance& needle) {
+    const Tube usual = usualTube("edta");
+    const Tube* edta = handling.tube("edta");
+    return handled(laws, animal, level, handling, clean,
+                   drawn(laws, animal.who.kind, handling, edta ? *edta : usual, needle));
+}
+
+Handled handled(const SpecimenLaws& laws, const body::Individual& animal, const Levels& level,
+                const Handling& handling, double clean, const Drawn& drawn) {
     refuse(handling);
     const double hematocrit = level(Analyte::Hct);
     Blood blood{laws,
@@ -238,11 +245,11 @@ Handled handled(const SpecimenLaws& laws, const body::Individual& animal, const 
                 clean,
                 hematocrit,
                 level(Analyte::MCHC),
-                hematocrit / (1 - hematocrit)};
+                hematocrit / (1 - hematocrit),
+                drawn};
     const Tube usualSerum = usualTube("serum"), usualEdta = usualTube("edta"),
                usualCitrate = usualTube("citrate");
     const Tube& edta = blood.tube("edta", usualEdta);
-    blood.drawn = drawn(laws, animal.who.kind, handling, edta, needle);
 
     Handled out;
     const Tube* heparin = handling.tube("serum") ? nullptr : handling.tube("heparin");

@@ -4,6 +4,7 @@
 #include "lab/assay/cup.h"
 #include "lab/specimen/handling.h"
 #include "lab/specimen/laws.h"
+#include "lab/specimen/needle.h"
 
 #include <array>
 #include <functional>
@@ -51,6 +52,10 @@ struct Handled {
     const Prepared& of(std::string_view specimen) const;
 };
 
+/// Free hemoglobin of a cleanly drawn and spun tube [g/L], log-normal: median and spread. Common
+/// practice: well under what the eye sees.
+inline constexpr double cleanHemolysis = 0.05, cleanHemolysisSpread = 0.4;
+
 /// What blood really holds, in the model's units; asked for Hct, MCHC, WBC, platelets, protein,
 /// fibrinogen, triglycerides, bilirubin and glucose.
 using Levels = std::function<double(body::Analyte)>;
@@ -61,5 +66,8 @@ using Levels = std::function<double(body::Analyte)>;
 /// std::invalid_argument for handling that is not finite, or negative, or an empty tube.
 Handled handled(const SpecimenLaws& laws, const body::Individual& animal, const Levels& level,
                 const Handling& handling, double clean, base::Chance& needle);
+/// The same where it is known how the blood came through the needle.
+Handled handled(const SpecimenLaws& laws, const body::Individual& animal, const Levels& level,
+                const Handling& handling, double clean, const Drawn& drawn);
 
 } // namespace cistern::lab

@@ -1,0 +1,211 @@
+#include "reader/ensemble.h"
+
+#include "lab/bench.h"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+
+namespace cistern::reader {
+
+namespace {
+
+using body::Analyte;
+using Index = Eigen::Index;
+
+constexpr std::size_t animalsPerStory = 2;
+constexpr double apart = 1; // the second animal's healthy levels, in standard deviations
+
+/// Logarithm of how many times more there is; 0 where there is nothing to compare.
+double logRatio(double of, double to) {
+    return of > 0 && to > 0 ? std::log(of / to) : 0;
+}
+
+/// Everything that the animals of an ensemble have in common.
+class Ensemble {
+public:
+    Ensemble(std::uint64_t seed, const Stories& how, const Question& question, const Wanted& wanted,
+             const body::Species& species, Lived& out)
+        : seed_(seed), how_(how), wanted_(wanted), species_(species), out_(out), seen_(out.size()) {
+        for (const bool rich : {false, true}) {
+            body::Signalment who = question.who;
+            who.potassiumRichCells = rich;
+            animals_[rich][0] = body::median(species, who);
+            animals_[rich][1] = body::raised(species, who, apart);
+        }
+        parts_ = wanted.analytes.empty() ? 0 : body::partsFor(wanted.analytes);
+        for (const body::Tissue organ : wanted.organs) parts_ |= partsOf(organ);
+        const auto came = std::find(wanted.hours.begin(), wanted.hours.end(), question.presented());
+        presented_ = static_cast<std::size_t>(came - wanted.hours.begin());
+        if (wanted.presented && came == wanted.hours.end())
+            throw std::invalid_argument("the hour at which the animal came is none of the hours "
+                                        "that are wanted of its story");
+    }
+
+    body::Plan plan(std::size_t number) const {
+        const std::size_t row = number / animalsPerStory;
+        const Story& story = out_.stories[row];
+        body::Plan plan{animals_[story.potassiumRich][number % animalsPerStory],
+                        how_.windows(story, species_),
+                        wanted_.hours.front(),
+                        wanted_.hours,
+                        coarse(),
+                        parts_};
+        body::drawHalfLives(plan.animal, species_.halfLifeSpread, seed_, story.number);
+        for (const body::Window& window : plan.windows)
+            plan.from = std::min(plan.from, window.from);
+        return plan;
+    }
+
+    // The second of the two to arrive finds what the first one left.
+    void visit(std::size_t number, const body::Course& course) {
+        const std::size_t row = number / animalsPerStory;
+        if (number % animalsPerStory == 0)
+            first(static_cast<Index>(row), course);
+        else
+            second(static_cast<Index>(row), course);
+        if (++seen_[row] == animalsPerStory && out_.alive[row]) compare(static_cast<Index>(row));
+    }
+
+    void lost(std::size_t number) {
+        const std::size_t row = number / animalsPerStory;
+        std::atomic_ref(out_.alive[row]) = 0;
+        ++seen_[row];
+    }
+
+private:
+    std::uint64_t seed_;
+    const Stories& how_;
+    const Wanted& wanted_;
+    const body::Species& species_;
+    Lived& out_;
+    std::vector<std::atomic<unsigned char>> seen_; ///< animals of a story that have arrived
+    body::Individual animals_[2][animalsPerStory];
+    body::Parts parts_ = 0;
+    std::size_t presented_ = 0;
+
+    static body::Parts partsOf(body::Tissue organ) {
+        body::Parts parts = 0;
+        for (int part = 0; part < body::partCount; ++part) {
+            const body::Parts without = body::allParts & ~(1u << part);
+            if (!body::known(body::reading::work + static_cast<int>(organ), without) ||
+                !body::known(body::reading::leak + static_cast<int>(organ), without))
+                parts |= 1u << part;
+        }
+        return parts;
+    }
+
+    template<class Put>
+    void each(const body::Course& course, const Put& put) const {
+        Index column = 0;
+        for (std::size_t hour = 0; hour < wanted_.hours.size(); ++hour)
+            for (const Analyte analyte : wanted_.analytes)
+                put(column++, course.table()(static_cast<Index>(hour),
+                                             body::reading::analyte + static_cast<int>(analyte)));
+    }
+    template<class Put>
+    void eachOrgan(const body::Course& course, int reading, const Put& put) const {
+        const Index last = static_cast<Index>(course.size()) - 1;
+        for (std::size_t i = 0; i < wanted_.organs.size(); ++i)
+            put(static_cast<Index>(i),
+                course.table()(last, reading + static_cast<int>(wanted_.organs[i])));
+    }
+
+    void first(Index row, const body::Course& course) {
+        each(course, [&](Index c, double x) { out_.level(row, c) = x; });
+        eachOrgan(course, body::reading::work, [&](Index c, double x) { out_.work(row, c) = x; });
+        eachOrgan(course, body::reading::leak, [&](Index c, double x) { out_.leak(row, c) = x; });
+        if (wanted_.presented)
+            out_.presented[static_cast<std::size_t>(row)] = course.at(presented_);
+    }
+    void second(Index row, const body::Course& course) {
+        each(course, [&](Index c, double x) { out_.own(row, c) = x; });
+        eachOrgan(course, body::reading::leak,
+                  [&](Index c, double x) { out_.leakOwn(row, c) = x; });
+    }
+    void compare(Index row) {
+        const auto analytes = static_cast<Index>(wanted_.analytes.size());
+        for (Index c = 0; c < out_.own.cols(); ++c) {
+            const double zero =
+                lab::origin(wanted_.analytes[static_cast<std::size_t>(c % analytes)]);
+            double& own = out_.own(row, c);
+            own = logRatio(own - zero, out_.level(row, c) - zero) / apart;
+        }
+        for (Index c = 0; c < out_.leakOwn.cols(); ++c) {
+            double& own = out_.leakOwn(row, c);
+            own = logRatio(own, out_.leak(row, c)) / apart;
+        }
+    }
+};
+
+void appendRows(Table& table, const Table& more) {
+    if (table.rows() == 0) {
+        table = more;
+        return;
+    }
+    const Index before = table.rows();
+    table.conservativeResize(before + more.rows(), Eigen::NoChange);
+    table.bottomRows(more.rows()) = more;
+}
+
+template<class T>
+void appendTo(std::vector<T>& all, const std::vector<T>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
+
+} // namespace
+
+std::optional<Eigen::Index> Wanted::column(std::size_t hour, Analyte analyte) const {
+    const auto at = std::find(analytes.begin(), analytes.end(), analyte);
+    if (at == analytes.end()) return std::nullopt;
+    return static_cast<Index>(hour * analytes.size()) + (at - analytes.begin());
+}
+
+void Lived::append(const Lived& more) {
+    appendTo(stories, more.stories);
+    appendRows(level, more.level);
+    appendRows(own, more.own);
+    appendRows(work, more.work);
+    appendRows(leak, more.leak);
+    appendRows(leakOwn, more.leakOwn);
+    appendTo(presented, more.presented);
+    appendTo(alive, more.alive);
+}
+
+Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
+           const Question& question, const Wanted& wanted, const body::Species& species,
+           int threads) {
+    Lived out;
+    out.stories = std::move(stories);
+    const auto rows = static_cast<Index>(out.size());
+    const auto levels = static_cast<Index>(wanted.hours.size() * wanted.analytes.size());
+    const auto organs = static_cast<Index>(wanted.organs.size());
+    for (Table* table : {&out.level, &out.own}) table->setZero(rows, levels);
+    for (Table* table : {&out.work, &out.leak, &out.leakOwn}) table->setZero(rows, organs);
+    if (wanted.presented) out.presented.resize(out.size());
+    out.alive.assign(out.size(), 1);
+    Ensemble ensemble(seed, how, question, wanted, species, out);
+    body::simulate(
+        animalsPerStory * out.size(), [&](std::size_t i) { return ensemble.plan(i); },
+        [&](std::size_t i, const body::Course& course) { ensemble.visit(i, course); },
+        [&](std::size_t i, const body::BeyondLife&) { ensemble.lost(i); }, threads);
+    // Rows of the dead hold nothing of the one animal that may have lived.
+    for (Index row = 0; row < rows; ++row)
+        if (!out.alive[static_cast<std::size_t>(row)])
+            for (Table* table : {&out.level, &out.own, &out.work, &out.leak, &out.leakOwn})
+                table->row(row).setZero();
+    return out;
+}
+
+body::Steps coarse() {
+    body::Steps steps;
+    steps.longest = 8;
+    steps.afterGentle = 2;
+    steps.shortest = 1. / 2;
+    steps.afterBleeding = 1. / 16;
+    steps.ofTimeSince = 1. / 2;
+    steps.ofDeath = 1. / 4;
+    return steps;
+}
+
+} // namespace cistern::reader

@@ -1,0 +1,63 @@
+#pragma once
+#include "reader/fit.h"
+#include "reader/posterior.h"
+#include "reader/rounds.h"
+#include "reader/weights.h"
+
+#include <array>
+#include <bit>
+#include <limits>
+
+namespace cistern::reader {
+
+/// The reader's table: stories, what they weigh, and why. For the files of this folder only.
+struct Reader::Inside {
+    const lab::Bench& bench;
+    const body::Species& species;
+    Question question;
+    Stories stories;
+    SignEvidence signs;
+    Wanted wanted;
+    ResultEvidence results;
+
+    std::uint64_t seed = 1; ///< of the ensemble
+    Lived lived;
+    std::vector<std::vector<double>> share;  ///< by round: draws of it over the prior's
+    std::vector<double> drawn;               ///< log prior over how often it was drawn
+    std::vector<std::vector<double>> told;   ///< chances of the signs
+    std::vector<double> toldAll, resultsAll; ///< log evidence
+    std::vector<Fits> fit;
+    std::vector<double> weights; ///< after all, of stories that the list holds
+
+    Inside(const Priors& priors, const lab::Bench& bench, const body::Species& species,
+           Question asked);
+
+    void clear() {
+        lived = {};
+        share.clear();
+        drawn.clear();
+        told.clear();
+        toldAll.clear();
+        resultsAll.clear();
+        fit.clear();
+        weights.clear();
+    }
+    /// Lives and weighs more stories.
+    void extend(std::vector<Story> more, const Effort& effort);
+    /// Works out how often each story was to be drawn, by rounds of so many.
+    void count(const Rounds& rounds, const std::vector<double>& drawnOf, int threads);
+    std::vector<double> logs(bool withSigns, bool withResults) const;
+    /// Leaves out stories that the list of explanations does not hold.
+    void keepListed(std::vector<double>& logs) const;
+    /// Shares of the explanations under weights, of what the list holds.
+    std::vector<double> explained(const std::vector<double>& weights) const;
+
+    Posterior summary(int rounds);
+    OrganBelief organ(std::size_t column) const;
+    std::vector<double> spoiled() const;
+    std::vector<Moved> moved(const std::vector<double>& prior) const;
+    static double
+    least(const std::vector<double>& all); ///< weight below which a story is passed over
+};
+
+} // namespace cistern::reader

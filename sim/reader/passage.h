@@ -1,0 +1,39 @@
+#pragma once
+#include "lab/specimen/handled.h"
+#include "reader/ensemble.h"
+
+#include <array>
+#include <optional>
+
+namespace cistern::reader {
+
+/// A sample's way from the vein to the machine, as far as the reader can know it: how it was
+/// handled by what was seen and by the story, and how many red cells broke by the index that was
+/// printed. Whether a tube clotted or its platelets clumped by mere chance is left to the sheet.
+class Passage {
+public:
+    /// Question and bench must outlive it.
+    Passage(const Question& question, std::size_t sample, const lab::Bench& bench,
+            const body::Species& species, const Wanted& wanted);
+
+    /// What became of a story's blood; nothing where it came as a usual tube does. `level`: the
+    /// story's row of Lived::level.
+    std::optional<lab::Handled> handled(const double* level, const Story& story,
+                                        const Stories& stories) const;
+    /// What becomes of an analyte in a usual tube: clotting platelets give off potassium.
+    lab::Alteration usual(const double* level, body::Analyte analyte) const;
+
+private:
+    const lab::Bench* bench_;
+    std::size_t sample_;
+    const lab::Indices* seen_;
+    std::array<body::Individual, 2> animals_; ///< by potassiumRich
+    std::array<double, body::analyteCount> healthy_{};
+    std::array<Eigen::Index, body::analyteCount> column_{}; ///< -1: not wanted
+    bool plain_ = true;
+
+    double levelOf(const double* level, body::Analyte analyte) const;
+    lab::Handled through(const lab::Handling& handling, const double* level, bool rich) const;
+};
+
+} // namespace cistern::reader

@@ -1,0 +1,339 @@
+#include "reader/posterior.h"
+
+#include "base/parallel.h"
+#include "reader/inside.h"
+#include "reader/sheet.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace cistern::reader {
+
+namespace {
+
+constexpr double ofFirstRound = 0.5;    // share of the stories before it is seen who weighs
+constexpr std::size_t laterRounds = 3;  // at most, sharing the rest
+constexpr double enough = 2000;         // effective stories that need no later round
+constexpr std::size_t parentCount = 64; // near which a later round is drawn
+constexpr double ofParents = 48;        // that their softened weights are worth
+constexpr double standardErrors = 3;    // that a weight is said to be off by at most
+constexpr double unknown = -1;          // a share not yet worked out
+
+} // namespace
+
+namespace {
+
+/// What must be simulated for a question: what its results are made of, and what its signs follow.
+Wanted wantedFor(const Question& question, const lab::Bench& bench, const SignEvidence& signs) {
+    Wanted wanted;
+    for (const Sample& sample : question.samples)
+        if (wanted.hours.empty() || wanted.hours.back() < sample.hour)
+            wanted.hours.push_back(sample.hour);
+    wanted.analytes = neededFor(question, bench);
+    for (const body::Analyte one : signs.analytes())
+        if (std::find(wanted.analytes.begin(), wanted.analytes.end(), one) == wanted.analytes.end())
+            wanted.analytes.push_back(one);
+    wanted.organs = question.organs;
+    wanted.presented = !question.signs.empty();
+    return wanted;
+}
+
+} // namespace
+
+Reader::Inside::Inside(const Priors& priors, const lab::Bench& bench, const body::Species& species,
+                       Question asked)
+    : bench(bench),
+      species(species),
+      question(std::move(asked)),
+      stories(priors, question),
+      signs(priors, question),
+      wanted(wantedFor(question, bench, signs)),
+      results(question, bench, species, wanted) {}
+
+void Reader::Inside::extend(std::vector<Story> more, const Effort& effort) {
+    const std::size_t from = lived.size(), count = more.size();
+    lived.append(
+        live(std::move(more), effort.seed, stories, question, wanted, species, effort.threads));
+    told.resize(from + count);
+    toldAll.resize(from + count);
+    resultsAll.resize(from + count);
+    fit.resize(from + count);
+    base::inParallel(count, effort.threads, [&](std::size_t first, std::size_t last) {
+        for (std::size_t i = from + first; i < from + last; ++i) {
+            constexpr double never = -std::numeric_limits<double>::infinity();
+            fit[i] = fits(lived.stories[i], question, stories);
+            toldAll[i] = resultsAll[i] = never;
+            if (!lived.alive[i]) continue;
+            const body::Snapshot none;
+            told[i] = signs.chances(lived.stories[i],
+                                    lived.presented.empty() ? none : lived.presented[i]);
+            toldAll[i] = signs.log(told[i]);
+            resultsAll[i] = results.log(lived, i, stories);
+        }
+    });
+}
+
+std::vector<double> Reader::Inside::logs(bool withSigns, bool withResults) const {
+    std::vector<double> all(lived.size(), -std::numeric_limits<double>::infinity());
+    for (std::size_t i = 0; i < all.size(); ++i)
+        if (lived.alive[i])
+            all[i] = drawn[i] + (withSigns ? toldAll[i] : 0) + (withResults ? resultsAll[i] : 0);
+    return all;
+}
+
+void Reader::Inside::count(const Rounds& rounds, const std::vector<double>& drawnOf, int threads) {
+    share.resize(rounds.size());
+    drawn.resize(lived.size());
+    for (std::vector<double>& one : share) one.resize(lived.size(), unknown);
+    base::inParallel(lived.size(), threads, [&](std::size_t first, std::size_t last) {
+        for (std::size_t i = first; i < last; ++i) {
+            double draws = 0;
+            for (std::size_t r = 0; r < share.size(); ++r) {
+                if (share[r][i] == unknown) share[r][i] = rounds.share(r, lived.stories[i]);
+                draws += drawnOf[r] * share[r][i];
+            }
+            drawn[i] = -std::log(draws);
+        }
+    });
+}
+
+std::vector<double> Reader::Inside::explained(const std::vector<double>& weights) const {
+    std::vector<double> shares(question.explanations.size(), 0);
+    double listed = 0;
+    for (std::size_t i = 0; i < weights.size(); ++i) {
+        if (!fit[i] || weights[i] <= 0) continue;
+        listed += weights[i];
+        const double part = weights[i] / std::popcount(fit[i]);
+        for (std::size_t e = 0; e < shares.size(); ++e)
+            if (fit[i] >> e & 1) shares[e] += part;
+    }
+    if (listed > 0)
+        for (double& share : shares) share /= listed;
+    return shares;
+}
+
+void Reader::Inside::keepListed(std::vector<double>& logs) const {
+    if (question.explanations.empty()) return;
+    for (std::size_t i = 0; i < logs.size(); ++i)
+        if (!fit[i]) logs[i] = -std::numeric_limits<double>::infinity();
+}
+
+Reader::Reader(const Priors& priors, const lab::Bench& bench, const body::Species& species,
+               Question question)
+    : inside_(std::make_unique<Inside>(priors, bench, species, std::move(question))) {}
+Reader::~Reader() = default;
+Reader::Reader(Reader&&) noexcept = default;
+
+namespace {
+
+/// Standard error of each explanation's weight, weights being self-normalized: sum w^2 (f - p)^2.
+std::vector<double> standardErrorsOf(const std::vector<double>& weights,
+                                     const std::vector<Fits>& fit,
+                                     const std::vector<double>& shares) {
+    std::vector<double> errors(shares.size(), 0);
+    for (std::size_t i = 0; i < weights.size(); ++i) {
+        if (weights[i] <= 0) continue;
+        for (std::size_t e = 0; e < shares.size(); ++e) {
+            const double said = fit[i] >> e & 1 ? 1.0 / std::popcount(fit[i]) : 0;
+            errors[e] += std::pow(weights[i] * (said - shares[e]), 2);
+        }
+    }
+    for (double& error : errors) error = standardErrors * std::sqrt(error);
+    return errors;
+}
+
+Points pointsOf(std::vector<Weighted> values) {
+    return {quantile(values, 0.05), quantile(values, 0.1), quantile(values, 0.5),
+            quantile(values, 0.9), quantile(values, 0.95)};
+}
+
+} // namespace
+
+Posterior Reader::weigh(const Effort& effort) {
+    Inside& in = *inside_;
+    in.clear();
+    in.seed = effort.seed;
+    const std::size_t all = std::max<std::size_t>(effort.animals / 2, 1);
+    const auto firstRound = static_cast<std::size_t>(ofFirstRound * static_cast<double>(all));
+    constexpr std::size_t blocks = 10;
+    const std::size_t block = std::max<std::size_t>((all + blocks - 1) / blocks, 1);
+    Rounds rounds(in.stories, effort.seed);
+    std::vector<double> drawnOf{0};                           // stories by round
+    std::size_t until = std::max<std::size_t>(firstRound, 1); // the present round ends there
+    while (in.lived.size() < all) {
+        const std::size_t from = in.lived.size();
+        const std::size_t to = std::min({from + block, until, all});
+        std::vector<Story> more;
+        more.reserve(to - from);
+        for (std::size_t i = from; i < to; ++i) more.push_back(rounds.draw(i));
+        in.extend(std::move(more), effort);
+        drawnOf.back() += static_cast<double>(to - from);
+        in.count(rounds, drawnOf, effort.threads);
+        std::vector<double> logs = in.logs(true, true);
+        in.keepListed(logs);
+        if (effort.progress && !effort.progress(static_cast<double>(to) / static_cast<double>(all),
+                                                in.explained(normalized(logs))))
+            break;
+        if (to < until || to >= all) continue;
+        // A round is over: are there enough stories that weigh, or is the next drawn near these?
+        until = all;
+        if (rounds.size() > laterRounds || effective(normalized(logs)) >= enough) continue;
+        const double power = tempering(logs, ofParents);
+        for (double& log : logs)
+            if (std::isfinite(log)) log *= power;
+        std::vector<Story> parents;
+        for (const std::size_t i : picks(normalized(logs), parentCount))
+            parents.push_back(in.lived.stories[i]);
+        if (parents.empty()) continue; // nothing weighs anything
+        const std::size_t left = laterRounds + 1 - rounds.size();
+        until = to + (all - to + left - 1) / left;
+        rounds.begin(std::move(parents));
+        drawnOf.push_back(0);
+    }
+    return in.summary(static_cast<int>(rounds.size()));
+}
+
+Posterior Reader::Inside::summary(int rounds) {
+    Posterior out;
+    out.stories = lived.size();
+    out.animals = 2 * lived.size();
+    out.rounds = rounds;
+    for (const Explanation& one : question.explanations) out.names.push_back(one.name);
+    out.prior = explained(normalized(logs(false, false)));
+    out.signs = explained(normalized(logs(true, false)));
+    std::vector<double> log = logs(true, true);
+    const std::vector<double> every = normalized(log);
+    if (!question.explanations.empty())
+        for (std::size_t i = 0; i < every.size(); ++i)
+            if (!fit[i]) out.unlisted += every[i];
+    keepListed(log);
+    weights = normalized(log);
+    out.effective = effective(weights);
+    out.weights = explained(weights);
+    out.errors = standardErrorsOf(weights, fit, out.weights);
+    for (std::size_t o = 0; o < wanted.organs.size(); ++o) out.organs.push_back(organ(o));
+    out.results = results.data();
+    out.spoiled = spoiled();
+    out.moved = moved(out.prior);
+    return out;
+}
+
+namespace {
+
+/// A normal distribution as five values of equal weight: the middles of its fifths.
+constexpr std::array fifths{-1.2815515655446004, -0.5244005127080407, 0.0, 0.5244005127080407,
+                            1.2815515655446004};
+
+} // namespace
+
+OrganBelief Reader::Inside::organ(std::size_t column) const {
+    const auto o = static_cast<Eigen::Index>(column);
+    std::vector<Weighted> work, leak;
+    for (std::size_t i = 0; i < weights.size(); ++i) {
+        if (weights[i] < least(weights)) continue;
+        work.emplace_back(lived.work(static_cast<Eigen::Index>(i), o), weights[i]);
+        const auto [mean, deviation] = results.logLeak(lived, i, stories)[column];
+        if (deviation <= 0)
+            leak.emplace_back(std::exp(mean), weights[i]);
+        else
+            for (const double z : fifths)
+                leak.emplace_back(std::exp(mean + z * deviation), weights[i] / fifths.size());
+    }
+    return {wanted.organs[column], pointsOf(std::move(work)), pointsOf(std::move(leak))};
+}
+
+double Reader::Inside::least(const std::vector<double>& all) {
+    constexpr double negligible = 1e-3; // all that is left out together
+    return negligible / static_cast<double>(all.size());
+}
+
+std::vector<double> Reader::Inside::spoiled() const {
+    std::vector<double> shares(results.data().size(), 0);
+    for (std::size_t i = 0; i < weights.size(); ++i) {
+        if (weights[i] < least(weights)) continue;
+        const std::vector<char> here = results.spoiled(lived, i, stories);
+        for (std::size_t d = 0; d < shares.size(); ++d)
+            if (here[d]) shares[d] += weights[i];
+    }
+    return shares;
+}
+
+std::vector<Moved> Reader::Inside::moved(const std::vector<double>& prior) const {
+    // The first stories come as the priors have them, whatever was seen: the rest may be left out.
+    constexpr std::size_t most = 10000;
+    const std::size_t count = std::min(lived.size(), most);
+    const std::size_t signCount = question.signs.size(), dataCount = results.data().size();
+    std::vector<std::vector<double>> of(signCount + dataCount);
+    for (std::vector<double>& one : of)
+        one.assign(lived.size(), -std::numeric_limits<double>::infinity());
+    for (std::size_t i = 0; i < count; ++i) {
+        if (!lived.alive[i]) continue;
+        for (std::size_t s = 0; s < signCount; ++s) of[s][i] = drawn[i] + std::log(told[i][s]);
+        const std::vector<double> alone = results.alone(lived, i, stories);
+        for (std::size_t d = 0; d < dataCount; ++d) of[signCount + d][i] = drawn[i] + alone[d];
+    }
+    std::vector<Moved> all;
+    for (std::size_t k = 0; k < of.size(); ++k) {
+        Moved one;
+        one.finding = k < signCount;
+        if (one.finding) {
+            const Sign& sign = question.signs[k];
+            one.what = sign.there ? sign.name : "no " + sign.name;
+        } else {
+            const Datum& datum = results.data()[k - signCount];
+            one.what = body::name(datum.analyte);
+            one.sample = datum.sample;
+        }
+        one.weights = explained(normalized(of[k]));
+        one.bits = divergence(one.weights, prior);
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
+namespace {
+
+/// Works and leaks closer than this share are one: coarse steps and an animal's own healthy levels
+/// move them so far.
+constexpr double same = 1e-3;
+
+void place(Place& at, double value, double weight, double limit) {
+    if (value < limit * (1 - same))
+        at.below += weight;
+    else if (value <= limit * (1 + same))
+        at.equal += weight;
+}
+
+Eigen::Index columnOf(const std::vector<body::Tissue>& organs, body::Tissue organ) {
+    return std::find(organs.begin(), organs.end(), organ) - organs.begin();
+}
+
+} // namespace
+
+Place Reader::workAt(body::Tissue organ, double share) const {
+    const Inside& in = *inside_;
+    const Eigen::Index o = columnOf(in.wanted.organs, organ);
+    Place at;
+    for (std::size_t i = 0; i < in.weights.size(); ++i)
+        if (in.weights[i] > 0)
+            place(at, in.lived.work(static_cast<Eigen::Index>(i), o), in.weights[i], share);
+    return at;
+}
+
+Place Reader::leakAt(body::Tissue organ, double fold) const {
+    const Inside& in = *inside_;
+    const auto o = static_cast<std::size_t>(columnOf(in.wanted.organs, organ));
+    Place at;
+    for (std::size_t i = 0; i < in.weights.size(); ++i) {
+        if (in.weights[i] <= 0) continue;
+        const auto [mean, deviation] = in.results.logLeak(in.lived, i, in.stories)[o];
+        if (deviation > same)
+            at.below +=
+                in.weights[i] * std::erfc((mean - std::log(fold)) / deviation / std::sqrt(2.)) / 2;
+        else
+            place(at, std::exp(mean), in.weights[i], fold);
+    }
+    return at;
+}
+
+} // namespace cistern::reader

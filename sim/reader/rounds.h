@@ -1,0 +1,42 @@
+#pragma once
+#include "reader/story.h"
+
+#include <cstdint>
+#include <map>
+#include <unordered_map>
+#include <vector>
+
+namespace cistern::reader {
+
+/// From where an ensemble's stories are drawn, round by round. The first round takes rare insults
+/// more often than they are; each later one draws near stories that weighed much so far. All rounds
+/// together are one proposal (the balance heuristic: Veach and Guibas 1995, from memory), so a
+/// story's weight is the prior over how often all of them would have drawn it.
+class Rounds {
+public:
+    /// Must outlive it.
+    Rounds(const Stories& stories, std::uint64_t seed);
+
+    /// Begins a round near these stories, closer than the round before.
+    void begin(std::vector<Story> parents);
+    std::size_t size() const { return 1 + later_.size(); }
+
+    /// Draws story number `number` in the present round.
+    Story draw(std::uint64_t number) const;
+    /// How often a round would draw a story, over how often the priors would.
+    double share(std::size_t round, const Story& story) const;
+
+private:
+    struct Later {
+        double width; ///< standard deviation by which deviates are moved
+        std::vector<Story> parents;
+        std::multimap<std::uint64_t, std::size_t> alike; ///< parents by structure
+    };
+    const Stories* stories_;
+    std::uint64_t seed_;
+    std::vector<double> reached_; ///< cumulative share of the first round, by main insult
+    std::unordered_map<const InsultPrior*, double> over_; ///< that share over the prior
+    std::vector<Later> later_;
+};
+
+} // namespace cistern::reader
