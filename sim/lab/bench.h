@@ -86,6 +86,7 @@ struct Test {
     std::vector<body::Analyte> analytes;
     std::string missing;
     bool controls = false; ///< asks for the state of the other tests' control charts
+    double cost = 1;       ///< what it costs beside PCV and protein, >= 0
 };
 
 /// An invented material that is read in each run beside the patients.

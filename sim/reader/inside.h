@@ -22,19 +22,19 @@ struct Reader::Inside {
 
     std::uint64_t seed = 1; ///< of the ensemble
     Lived lived;
-    std::vector<std::vector<double>> share;  ///< by round: draws of it over the prior's
+    std::vector<std::vector<double>> draws; ///< by round: draws of it over the prior's
     std::vector<double> drawn;               ///< log prior over how often it was drawn
     std::vector<std::vector<double>> told;   ///< chances of the signs
     std::vector<double> toldAll, resultsAll; ///< log evidence
     std::vector<Fits> fit;
     std::vector<double> weights; ///< after all, of stories that the list holds
 
-    Inside(const Priors& priors, const lab::Bench& bench, const body::Species& species,
+    Inside(const Priors& priors, const lab::Bench& ofLab, const body::Species& ofKind,
            Question asked);
 
     void clear() {
         lived = {};
-        share.clear();
+        draws.clear();
         drawn.clear();
         told.clear();
         toldAll.clear();
@@ -50,7 +50,7 @@ struct Reader::Inside {
     /// Leaves out stories that the list of explanations does not hold.
     void keepListed(std::vector<double>& logs) const;
     /// Shares of the explanations under weights, of what the list holds.
-    std::vector<double> explained(const std::vector<double>& weights) const;
+    std::vector<double> explained(const std::vector<double>& under) const;
 
     Posterior summary(int rounds);
     OrganBelief organ(std::size_t column) const;

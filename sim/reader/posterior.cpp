@@ -40,10 +40,10 @@ Wanted wantedFor(const Question& question, const lab::Bench& bench, const SignEv
 
 } // namespace
 
-Reader::Inside::Inside(const Priors& priors, const lab::Bench& bench, const body::Species& species,
+Reader::Inside::Inside(const Priors& priors, const lab::Bench& ofLab, const body::Species& ofKind,
                        Question asked)
-    : bench(bench),
-      species(species),
+    : bench(ofLab),
+      species(ofKind),
       question(std::move(asked)),
       stories(priors, question),
       signs(priors, question),
@@ -82,33 +82,33 @@ std::vector<double> Reader::Inside::logs(bool withSigns, bool withResults) const
 }
 
 void Reader::Inside::count(const Rounds& rounds, const std::vector<double>& drawnOf, int threads) {
-    share.resize(rounds.size());
+    draws.resize(rounds.size());
     drawn.resize(lived.size());
-    for (std::vector<double>& one : share) one.resize(lived.size(), unknown);
+    for (std::vector<double>& one : draws) one.resize(lived.size(), unknown);
     base::inParallel(lived.size(), threads, [&](std::size_t first, std::size_t last) {
         for (std::size_t i = first; i < last; ++i) {
-            double draws = 0;
-            for (std::size_t r = 0; r < share.size(); ++r) {
-                if (share[r][i] == unknown) share[r][i] = rounds.share(r, lived.stories[i]);
-                draws += drawnOf[r] * share[r][i];
+            double expected = 0;
+            for (std::size_t r = 0; r < draws.size(); ++r) {
+                if (draws[r][i] == unknown) draws[r][i] = rounds.share(r, lived.stories[i]);
+                expected += drawnOf[r] * draws[r][i];
             }
-            drawn[i] = -std::log(draws);
+            drawn[i] = -std::log(expected);
         }
     });
 }
 
-std::vector<double> Reader::Inside::explained(const std::vector<double>& weights) const {
+std::vector<double> Reader::Inside::explained(const std::vector<double>& under) const {
     std::vector<double> shares(question.explanations.size(), 0);
     double listed = 0;
-    for (std::size_t i = 0; i < weights.size(); ++i) {
-        if (!fit[i] || weights[i] <= 0) continue;
-        listed += weights[i];
-        const double part = weights[i] / std::popcount(fit[i]);
+    for (std::size_t i = 0; i < under.size(); ++i) {
+        if (!fit[i] || under[i] <= 0) continue;
+        listed += under[i];
+        const double part = under[i] / std::popcount(fit[i]);
         for (std::size_t e = 0; e < shares.size(); ++e)
             if (fit[i] >> e & 1) shares[e] += part;
     }
     if (listed > 0)
-        for (double& share : shares) share /= listed;
+        for (double& one : shares) one /= listed;
     return shares;
 }
 

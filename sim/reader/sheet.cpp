@@ -5,6 +5,7 @@
 #include "lab/assay/kinetic.h"
 #include "lab/calculated.h"
 #include "lab/counter/blood.h"
+#include "lab/specimen/handled.h"
 
 #include <algorithm>
 #include <cmath>
