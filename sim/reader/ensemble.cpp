@@ -49,7 +49,7 @@ public:
                         how_.windows(story, species_),
                         wanted_.hours.front(),
                         wanted_.hours,
-                        coarse(),
+                        coarse(parts_),
                         parts_};
         body::drawHalfLives(plan.animal, species_.halfLifeSpread, seed_, story.number);
         for (const body::Window& window : plan.windows)
@@ -197,9 +197,10 @@ Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
     return out;
 }
 
-body::Steps coarse() {
+body::Steps coarse(body::Parts parts) {
     body::Steps steps;
-    steps.longest = 8;
+    // Twice as long either breaks down: the round of bile acids, or what dries out.
+    steps.longest = body::has(parts, body::Part::portal) ? 4 : 8;
     steps.afterGentle = 2;
     steps.shortest = 1. / 2;
     steps.afterBleeding = 1. / 16;

@@ -308,6 +308,28 @@ const std::vector<Datum>& ResultEvidence::data() const {
     return inside_->data;
 }
 
+ResultEvidence::Expected ResultEvidence::expected(const Lived& lived, std::size_t row,
+                                                  const Stories& stories) const {
+    Inside::Row shown;
+    Normal normal;
+    inside_->read(lived, static_cast<Index>(row), stories, shown);
+    const auto all = static_cast<Index>(inside_->items.size());
+    Expected out{Eigen::VectorXd::Zero(all), Eigen::MatrixXd::Zero(all, all)};
+    for (const Block& block : inside_->blocks) {
+        inside_->fill(block, shown, 0, normal);
+        for (std::size_t i = 0; i < block.items.size(); ++i) {
+            const auto at = static_cast<Index>(block.items[i]);
+            out.mean(at) = normal.mean(i);
+            for (std::size_t j = i; j < block.items.size(); ++j) {
+                const auto other = static_cast<Index>(block.items[j]);
+                out.covariance(at, other) = out.covariance(other, at) = normal.covariance(i, j);
+            }
+            out.covariance(at, at) += inside_->items[block.items[i]].sight.variance;
+        }
+    }
+    return out;
+}
+
 double ResultEvidence::log(const Lived& lived, std::size_t row, const Stories& stories) const {
     thread_local Inside::Row shown; // room that is used again for every story
     thread_local Normal normal;

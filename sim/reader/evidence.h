@@ -44,6 +44,14 @@ public:
     /// Results that count, in the order of samples and panels.
     const std::vector<Datum>& data() const;
 
+    /// What this story's animals would print, by data(), on the scales of sheet.h: mean and
+    /// covariance, own healthy levels, day and analyzer together.
+    struct Expected {
+        Eigen::VectorXd mean;
+        Eigen::MatrixXd covariance;
+    };
+    Expected expected(const Lived& lived, std::size_t row, const Stories& stories) const;
+
     /// log P(all results | story) for row `row`, up to a constant that is the same for all.
     double log(const Lived& lived, std::size_t row, const Stories& stories) const;
     /// The same of each result alone.

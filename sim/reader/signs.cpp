@@ -11,9 +11,6 @@ namespace cistern::reader {
 
 namespace {
 
-/// A sign that the age settles: no insult brings or takes it.
-constexpr const char* ofAge = "growing animal";
-
 /// Signs that take days to show: an insult younger than this [h] counts for this share of what it
 /// adds.
 constexpr double aDay = 24, withinADay = 0.5;
@@ -69,7 +66,7 @@ SignEvidence::SignEvidence(const Priors& priors, const Question& question)
     for (const Sign& sign : question.signs) {
         Asked asked;
         asked.there = sign.there;
-        asked.prior = sign.name == ofAge ? nullptr : priors.sign(sign.name);
+        asked.prior = priors.sign(sign.name);
         asked.checkUp = asked.usual = 0;
         if (asked.prior) {
             asked.checkUp = asked.prior->checkUp[kind_];

@@ -29,8 +29,8 @@ public:
 
     /// P(each stated sign is told | the story, and the state in which the animal came), in the
     /// order of Question::signs: of those that are not there, of not being told. Each lies within
-    /// (0, 1), but is 1 for a sign that no prior knows or that the age settles. `presented` is
-    /// looked at only if needsState().
+    /// (0, 1), but is 1 for a sign that no prior knows, as those that the age settles. `presented`
+    /// is looked at only if needsState().
     std::vector<double> chances(const Story& story, const body::Snapshot& presented) const;
     /// Logarithm of P(all of them): general signs are tempered, see Priors::together.
     double log(const std::vector<double>& chances) const;

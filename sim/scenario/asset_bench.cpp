@@ -172,6 +172,10 @@ void readTests(Shelf& shelf, Reader root) {
                         one.fault(FaultKind::unknownName, one.text(), "an analyte with a method");
                     test.analytes.push_back(*analyte);
                 }
+        test.cost = shelf
+                        .sourced(test.analytes.empty() ? item.find("cost") : item.need("cost"),
+                                 "test " + test.name + ".cost", {"1", 0, 1000, "", true})
+                        .value_or(test.cost);
         item.noMore();
         bench.tests.push_back(std::move(test));
     }

@@ -131,6 +131,7 @@ void readInsult(Shelf& shelf, Reader item) {
     if (effects.isList() && kind.effects.empty())
         effects.fault(FaultKind::wrongShape, "", "at least one effect");
     if (Reader explains = item.find("explains")) kind.explains = explains.texts();
+    if (shelf.ofACase()) item.find("prior"); // read once the insult is known to be sound
     item.noMore();
     all.push_back(std::move(kind));
 }

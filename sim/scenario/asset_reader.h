@@ -2,6 +2,7 @@
 #include "scenario/assets.h"
 #include "scenario/reader.h"
 
+#include <algorithm>
 #include <array>
 #include <functional>
 #include <optional>
@@ -33,6 +34,8 @@ public:
     /// Keys `source`, `standing` and `note` of a map, for one or several numbers beside them.
     Sourced provenance(Reader& map);
     void keep(Sourced value) { assets_.values.push_back(std::move(value)); }
+    const std::vector<std::string>& sourceKeys() const { return sourceKeys_; }
+    bool ofACase() const { return allowed_ == Sources::any; } ///< no folder of assets
 
     /// Adds a source; a fault if its key is taken.
     void addSource(Reader citation);
@@ -49,17 +52,25 @@ public:
     bool loaded(body::Kind kind) const { return loaded_[static_cast<std::size_t>(kind)]; }
     const body::Species& species(body::Kind kind) const { return assets_.knowledge.species(kind); }
     bool measured(body::Analyte analyte) const; ///< there is a method for it
+    const std::vector<body::InsultKind>& insults() const { return assets_.knowledge.insults; }
+    /// Notes that a finding is known from the age alone, so that nothing need be believed of it.
+    void tellByAge(const std::string& finding) { byAge_.push_back(finding); }
+    bool toldByAge(const std::string& finding) const {
+        return std::find(byAge_.begin(), byAge_.end(), finding) != byAge_.end();
+    }
 
     Assets& assets() { return assets_; }
+    const Assets& assets() const { return assets_; }
     std::vector<base::Fault> takeFaults() { return std::move(faults_); }
     void fault(base::Fault fault) { faults_.push_back(std::move(fault)); }
+    bool good() const { return faults_.empty(); }
 
 private:
     const base::Files& files_;
     Assets& assets_;
     Sources allowed_;
     std::vector<base::Fault> faults_;
-    std::vector<std::string> sourceKeys_;
+    std::vector<std::string> sourceKeys_, byAge_;
     std::array<double, body::analyteCount> molarMasses_{};
     std::array<bool, 2> loaded_{};
 };
@@ -102,5 +113,13 @@ void readCounter(Shelf& shelf, Reader root);
 void readControl(Shelf& shelf, Reader root);
 void readSpecimen(Shelf& shelf, Reader root);
 void readFindings(Shelf& shelf, Reader root);
+// Priors, after insults, findings and methods.
+void readBeliefs(Shelf& shelf, Reader root); ///< what is believed of any animal
+void readInsultPriors(Shelf& shelf, Reader root);
+void readSigns(Shelf& shelf, Reader root);
+void readMishaps(Shelf& shelf, Reader root);
+/// Each insult has a row, each finding a background, and weights add up to 1000. If all else is
+/// good.
+void checkPriors(Shelf& shelf, const std::string& folder);
 
 } // namespace cistern::scenario

@@ -56,8 +56,13 @@ Assets loadAssets(const base::Files& files, const std::string& folder) {
     shelf.read(folder + "/control.yaml", with(readControl));
     shelf.read(folder + "/specimen.yaml", with(readSpecimen));
     shelf.read(folder + "/findings.yaml", with(readFindings));
+    shelf.read(folder + "/priors/general.yaml", with(readBeliefs));
+    shelf.readAll(folder + "/priors/insults", with(readInsultPriors));
+    shelf.read(folder + "/priors/signs.yaml", with(readSigns));
+    shelf.read(folder + "/priors/mishaps.yaml", with(readMishaps));
     shelf.read(folder + "/wording/en.yaml", with(readWording));
     checkWhole(shelf, folder);
+    checkPriors(shelf, folder + "/priors");
     if (auto faults = shelf.takeFaults(); !faults.empty()) throw base::InputError(faults);
     return assets;
 }

@@ -1,5 +1,6 @@
 #include "scenario/asset_reader.h"
 #include "scenario/case_reader.h"
+#include "scenario/prior_reader.h"
 
 #include <algorithm>
 #include <cmath>
@@ -55,6 +56,12 @@ void checkStrength(Reader effects, body::InsultKind kind, const lesson::Knowledg
 
 } // namespace
 
+/// One that is sound, and what is believed of it.
+void CaseReader::newInsult(Shelf& shelf, Reader& item, const body::InsultKind& kind) {
+    lesson.newInsults.push_back(std::make_shared<const body::InsultKind>(kind));
+    lesson.newPriors.push_back(readCasePrior(shelf, item, *lesson.newInsults.back()));
+}
+
 void CaseReader::newInsults(Reader list, const base::Files& files) {
     if (!list) return;
     Assets around;
@@ -69,7 +76,7 @@ void CaseReader::newInsults(Reader list, const base::Files& files) {
         if (sheet.faultCount() == before)
             checkStrength(item.find("effects"), all.back(), knowledge);
         if (sheet.faultCount() == before)
-            lesson.newInsults.push_back(std::make_shared<const body::InsultKind>(all.back()));
+            newInsult(shelf, item, all.back());
         else
             spoiled.push_back(all.back().name);
     }

@@ -6,6 +6,8 @@
 
 namespace cistern::scenario {
 
+class Shelf;
+
 /// One scenario file on its way to a case. Each function reads one part of the file; those that
 /// compare parts come after the parts.
 struct CaseReader {
@@ -18,6 +20,7 @@ struct CaseReader {
     void patient(Reader map);
     void exam(Reader list);
     void newInsults(Reader list, const base::Files& files);
+    void newInsult(Shelf& shelf, Reader& item, const body::InsultKind& kind);
     void insults(Reader list); ///< after them
     void meals(Reader list);
     void draws(Reader list);

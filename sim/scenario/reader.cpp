@@ -231,4 +231,14 @@ std::optional<std::size_t> Reader::oneOf(std::span<const std::string> known,
     return std::nullopt;
 }
 
+std::optional<std::size_t> Reader::keyOneOf(std::span<const std::string> known,
+                                            const std::string& what) {
+    if (!node_) return std::nullopt;
+    const auto at = std::find(known.begin(), known.end(), node_->key);
+    if (at != known.end()) return static_cast<std::size_t>(at - known.begin());
+    sheet_->fault(FaultKind::unknownName, node_->keySpot, subject_, node_->key,
+                  instead(node_->key, known, what));
+    return std::nullopt;
+}
+
 } // namespace cistern::scenario

@@ -84,6 +84,9 @@ public:
     std::optional<bool> truth();
     /// Position in a list of known names; `what` says what they are: "insult".
     std::optional<std::size_t> oneOf(std::span<const std::string> known, const std::string& what);
+    /// The same for this member's key within its map.
+    std::optional<std::size_t> keyOneOf(std::span<const std::string> known,
+                                        const std::string& what);
 
     /// Something wrong with this value that only its user can see.
     void fault(base::FaultKind kind, const std::string& found, const std::string& allowed);
