@@ -46,7 +46,7 @@ std::string shownShare(double share, double error, double effective) {
     const double step = shareStep(error, effective);
     const double shown = percent * share;
     if (shown < step / 2) return "< " + base::rounded(step, step);
-    if (shown > percent - step / 2 && share < 1) return "> " + base::rounded(percent - step, step);
+    if (shown > percent - step / 2) return "> " + base::rounded(percent - step, step);
     return base::rounded(shown, step);
 }
 

@@ -71,8 +71,9 @@ std::string Telling::explanations() const {
             " of 100, after the exam " + share(at(posterior.signs, first), 0) + ".";
     constexpr double worthSaying = 0.05;
     if (posterior.unlisted >= worthSaying)
-        text += " " + share(posterior.unlisted, 0) +
-                " of 100 have something that is not on the list; they are left out here.";
+        text += " Besides, " + share(posterior.unlisted, 0) +
+                " of 100 such animals have something that is not on the list; they are left out "
+                "here.";
     return text;
 }
 

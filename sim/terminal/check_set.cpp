@@ -21,16 +21,14 @@ std::string signedNumber(double value) {
 }
 
 std::vector<std::string> row(const lesson::CaseFigures& one) {
-    const bool heard = one.leading && one.fold > 0;
-    return {one.name,
-            base::significant(one.weight, 2),
-            heard ? spoken(body::name(*one.leading)) : "-",
-            heard ? base::significant(one.fold, one.fold < 1 ? 1 : 2) : "-",
-            one.organ ? std::string(body::name(*one.organ)) : "-",
-            one.organ ? base::rounded(one.lost, 1) : "-",
-            points(one.ideal),
-            points(one.naive),
-            points(one.shrug)};
+    const std::string leads = one.leading ? spoken(body::name(*one.leading)) + " " +
+                                                base::significant(one.fold, one.fold < 1 ? 1 : 2)
+                                          : "-";
+    const std::string lost =
+        one.organ ? std::string(body::name(*one.organ)) + " " + base::rounded(one.lost, 1) : "-";
+    const std::string name =
+        one.weight == 1 ? one.name : one.name + " x" + base::significant(one.weight, 2);
+    return {name, leads, lost, points(one.ideal), points(one.naive), points(one.shrug)};
 }
 
 std::string correlationWords(const lesson::Balance& balance) {
@@ -89,24 +87,20 @@ void tellSet(World& world, Page& page, const std::string& named, const scenario:
                    (minutes > 0 ? ", " + std::to_string(minutes) + " minutes" : ""));
     std::vector<std::vector<std::string>> rows;
     for (const lesson::CaseFigures& one : figures) rows.push_back(row(one));
-    rows.push_back({"all, by weight", "", "", "", "", "", points(balance.ideal),
-                    points(balance.naive), points(balance.shrug)});
+    rows.push_back({"all, by weight", "", "", points(balance.ideal), points(balance.naive),
+                    points(balance.shrug)});
     page.table({{"case", false},
-                {"weight", true},
-                {"leads", false},
-                {"[x limit]", true},
-                {"organ", false},
-                {"lost [%]", true},
+                {"leads [fold]", false},
+                {"lost [%]", false},
                 {"ideal", true},
                 {"naive", true},
                 {"shrug", true}},
-               rows, 2);
-    page.paragraph(correlationWords(balance), 2);
+               rows);
+    page.paragraph(correlationWords(balance));
     if (set.minutes > 0 && minutes > set.minutes)
         page.paragraph("Its cases take " + std::to_string(minutes) + " minutes, more than the " +
-                           std::to_string(set.minutes) + " of the set.",
-                       2);
-    page.paragraph(verdict(balance), 2);
+                       std::to_string(set.minutes) + " of the set.");
+    page.paragraph(verdict(balance));
 }
 
 } // namespace cistern::terminal

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "lesson/ideal.h"
 #include "lesson/organ.h"
+#include "report/table.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
@@ -103,7 +104,7 @@ void printNext(Page& page, const reader::Posterior& posterior) {
     for (const reader::Gain& one : posterior.gains)
         rows.push_back(
             {one.test, report::shownBits(one.bits, one.error),
-             one.cost > 0 ? base::significant(one.cost, 2) : "-",
+             one.cost > 0 ? report::number(one.cost) : "-",
              one.cost > 0 ? report::shownBits(one.perCost(), one.error / one.cost) : "-"});
     page.heading("What would tell more");
     page.table({{"test", false}, {"[bits]", true}, {"cost [1]", true}, {"bits per cost", true}},

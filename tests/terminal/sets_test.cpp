@@ -43,8 +43,8 @@ TEST_CASE("check tells the figures of a set of one's own", "[terminal]") {
     CHECK(outcome.code == 0);
     CHECK(outcome.err == "");
     CHECK_THAT(outcome.out, Contains("hour.yaml: ok: \"One hour\", a set of 2 cases, 12 seats"));
-    CHECK_THAT(outcome.out, Contains("[x limit]") && Contains("lost [%]"));
-    CHECK_THAT(outcome.out, Contains("  mine ") && Contains("  the_sore_thigh "));
+    CHECK_THAT(outcome.out, Contains("leads [fold]") && Contains("lost [%]"));
+    CHECK_THAT(outcome.out, Contains("\nmine x2 ") && Contains("\nthe_sore_thigh "));
     CHECK_THAT(outcome.out, Contains("The set is "));
     CHECK(tooWide(outcome.out) == "");
 }
