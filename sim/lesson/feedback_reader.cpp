@@ -95,15 +95,24 @@ void tellWeights(std::vector<std::string>& out, const Telling& t, const Posterio
                   weighed(ideal, ideal.weights) + "; before the exam " +
                   weighed(ideal, ideal.prior) + "; after the exam alone " +
                   weighed(ideal, ideal.signs) + ".");
-    std::vector<std::string> more, less;
+    std::vector<std::size_t> order(ideal.names.size());
+    std::vector<double> beyond(ideal.names.size()); // the learner's points less the reader's
     for (std::size_t i = 0; i < ideal.names.size(); ++i) {
         const auto at = t.lesson.answers().points.find(ideal.names[i]);
-        const double said = at == t.lesson.answers().points.end() ? 0 : at->second;
+        beyond[i] =
+            (at == t.lesson.answers().points.end() ? 0 : at->second) - 100 * ideal.weights[i];
+        order[i] = i;
+    }
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return std::abs(beyond[a]) > std::abs(beyond[b]);
+    });
+    std::vector<std::string> more, less;
+    for (const std::size_t i : order) {
+        std::vector<std::string>& list = beyond[i] > 0 ? more : less;
         const double holds = 100 * ideal.weights[i];
-        const std::string text = ideal.names[i] + " (you " + base::rounded(said, 1) +
-                                 ", the reader " + base::rounded(holds, 1) + ")";
-        if (said - holds >= leastDifference) more.push_back(text);
-        if (holds - said >= leastDifference) less.push_back(text);
+        if (std::abs(beyond[i]) >= leastDifference && list.size() < mostTold)
+            list.push_back(ideal.names[i] + " (you " + base::rounded(beyond[i] + holds, 1) +
+                           ", the reader " + base::rounded(holds, 1) + ")");
     }
     if (!more.empty())
         out.push_back("You gave more than the results hold to " + joined(more) + ".");
@@ -128,52 +137,60 @@ void tellEvidence(std::vector<std::string>& out, const Telling& t, const Posteri
         out.push_back(moves(*worst, t, ideal, "would mislead"));
 }
 
-/// How a learner's band lies against the reader's, both on a scale on which widths compare.
-std::string against(const Band& said, const Band& holds, const std::function<double(double)>& scale,
-                    double least) {
-    const double width = scale(said.high) - scale(said.low);
-    const double sound = scale(holds.high) - scale(holds.low);
-    if (said.high < holds.low) return "yours lies below it";
-    if (said.low > holds.high) return "yours lies above it";
-    if (std::max(width, least) * twice <= sound)
+/// A scale of bands: how values compare on it, how far apart they must lie to count as different,
+/// and how one is written.
+struct Scale {
+    std::function<double(double)> place;
+    double least;
+    std::function<std::string(double)> text;
+    std::string unit;
+};
+
+std::string shownBand(const Band& band, const Scale& scale) {
+    const std::string low = scale.text(band.low), high = scale.text(band.high);
+    if (low == high) return "the reader is sure of " + low + " " + scale.unit;
+    return "the reader's 80 % band is " + low + " to " + high + " " + scale.unit +
+           ", most likely " + scale.text(band.best) + " " + scale.unit;
+}
+
+/// How a learner's band lies against the reader's.
+std::string against(const Band& said, const Band& holds, const Scale& scale) {
+    const auto at = scale.place;
+    const double width = at(said.high) - at(said.low), sound = at(holds.high) - at(holds.low);
+    if (at(said.high) < at(holds.low) - scale.least) return "yours lies below it";
+    if (at(said.low) > at(holds.high) + scale.least) return "yours lies above it";
+    if (std::max(width, scale.least) * twice <= sound)
         return "yours is much narrower than the results allow";
-    if (width >= twice * std::max(sound, least)) return "yours could be much narrower";
+    if (width >= twice * std::max(sound, scale.least)) return "yours could be much narrower";
     return "yours is about as wide";
 }
 
-std::string whereTruth(const Band& band, double truth) {
-    if (truth < band.low) return "the truth lay below it";
-    if (truth > band.high) return "the truth lay above it";
-    return "the truth lay in it";
+std::string whereTruth(const Band& band, double truth, const Scale& scale) {
+    if (scale.place(truth) < scale.place(band.low) - scale.least) return "the truth lay below it";
+    if (scale.place(truth) > scale.place(band.high) + scale.least) return "the truth lay above it";
+    return "the truth lay there";
 }
 
 void tellBands(std::vector<std::string>& out, const Telling& t) {
+    // Assumed: half a point of work, a fifteenth of a doubling of leak, 5 %, are no difference.
+    static const Scale work{[](double x) { return x; }, 0.5,
+                            [](double x) { return base::rounded(x, 1); }, "%"};
+    static const Scale leak{[](double x) { return std::log2(x); }, 0.07, fold, "fold"};
     const Answers& reader = t.lesson.marks().ideal->answers;
     const Answers& learner = t.lesson.answers();
-    constexpr double leastDoublings = 0.2, leastPoints = 2; // narrower bands are alike
     for (const OrganTruth& truth : t.lesson.truth().organs) {
         const auto at = reader.organs.find(truth.organ), mine = learner.organs.find(truth.organ);
         if (at == reader.organs.end() || mine == learner.organs.end()) continue;
-        const std::string organ(body::name(truth.organ));
-        if (at->second.work && mine->second.work) {
-            const Band& band = *at->second.work;
-            out.push_back("Work of the " + organ + ": the reader's 80 % band is " +
-                          base::rounded(band.low, 1) + " to " + base::rounded(band.high, 1) +
-                          " %, most likely " + base::rounded(band.best, 1) + " %; " +
-                          against(
-                              *mine->second.work, band, [](double x) { return x; }, leastPoints) +
-                          ", and " + whereTruth(band, truth.work) + ".");
-        }
-        if (at->second.leak && mine->second.leak) {
-            const Band& band = *at->second.leak;
-            const double held = std::clamp(truth.leak, leastLeak, mostLeak);
-            out.push_back("Leak of the " + organ + ": " + fold(band.low) + " to " +
-                          fold(band.high) + " fold, most likely " + fold(band.best) + "; " +
-                          against(
-                              *mine->second.leak, band, [](double x) { return std::log2(x); },
-                              leastDoublings) +
-                          ", and " + whereTruth(band, held) + ".");
-        }
+        const auto tell = [&](const std::string& what, const std::optional<Band>& holds,
+                              const std::optional<Band>& said, double was, const Scale& scale) {
+            if (!holds || !said) return;
+            out.push_back(what + " of the " + std::string(body::name(truth.organ)) + ": " +
+                          shownBand(*holds, scale) + "; " + against(*said, *holds, scale) +
+                          ", and " + whereTruth(*holds, was, scale) + ".");
+        };
+        tell("Work", at->second.work, mine->second.work, truth.work, work);
+        tell("Leak", at->second.leak, mine->second.leak,
+             std::clamp(truth.leak, leastLeak, mostLeak), leak);
     }
 }
 
@@ -202,14 +219,17 @@ void tellGains(std::vector<std::string>& out, const Telling& t, const Posterior&
         else if (tells(gain) && next.size() < mostTold)
             next.push_back(gained(gain));
     }
-    out.push_back("What is still open on the list is " + bits(open) + ".");
+    if (open >= leastBits)
+        out.push_back("What is still open on the list is " + bits(open) + ".");
+    else
+        out.push_back("The exam and the results leave next to nothing open on the list.");
     if (!left.empty())
         out.push_back("What the tests that you left out would be expected to tell of it: " +
                       joined(left) + ".");
-    if (next.empty())
+    if (next.empty() && open >= leastBits)
         out.push_back("No other test at hand, and no repeat within a week, would be expected to "
                       "tell much of it.");
-    else
+    if (!next.empty())
         out.push_back("Of all else that could come next, most would be expected of " +
                       joined(next) + ".");
 }

@@ -72,7 +72,8 @@ TEST_CASE("Feedback weighs the learner's points and bands against the ideal read
                                "likely 30 %; yours lies above it, and the truth lay "));
     CHECK_THAT(text, Catch::Contains("yours is much narrower than the results allow"));
     CHECK_THAT(text,
-               Catch::Contains("Leak of the liver: 1 to 4 fold, most likely 2; yours could be "
+               Catch::Contains("Leak of the liver: the reader's 80 % band is 1 to 4 fold, most "
+                               "likely 2 fold; yours could be "
                                "much narrower"));
     CHECK_THAT(text, Catch::Contains("yours is about as wide"));
 }
