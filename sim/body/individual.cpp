@@ -205,9 +205,10 @@ Individual median(const Species& species, const Signalment& who) {
     return {atAge(species, who.age), who};
 }
 
-Individual raised(const Species& species, const Signalment& who, double deviations) {
+Individual raised(const Species& species, const Signalment& who,
+                  const std::array<double, analyteCount>& deviations) {
     Individual one = median(species, who);
-    setApart(one.own, species, Eigen::VectorXd::Constant(analyteCount, deviations));
+    setApart(one.own, species, Eigen::Map<const Eigen::VectorXd>(deviations.data(), analyteCount));
     return one;
 }
 

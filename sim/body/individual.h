@@ -35,7 +35,8 @@ Individual median(const Species& species, const Signalment& who);
 
 /// The same with every healthy level so many of its standard deviations above the median, each by
 /// itself: how levels go together between animals is left aside.
-Individual raised(const Species& species, const Signalment& who, double deviations);
+Individual raised(const Species& species, const Signalment& who,
+                  const std::array<double, analyteCount>& deviations);
 
 /// Gives an animal at the species' half-lives those of member `animal` of the herd of a seed: each
 /// times a log-normal factor of this coefficient of variation.

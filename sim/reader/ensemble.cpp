@@ -3,7 +3,9 @@
 #include "lab/bench.h"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
+#include <bit>
 #include <cmath>
 
 namespace cistern::reader {
@@ -14,7 +16,8 @@ using body::Analyte;
 using Index = Eigen::Index;
 
 constexpr std::size_t animalsPerStory = 2;
-constexpr double apart = 1; // the second animal's healthy levels, in standard deviations
+constexpr std::size_t designs = 64; // of second animals
+static_assert(body::analyteCount < designs);
 
 /// Logarithm of how many times more there is; 0 where there is nothing to compare.
 double logRatio(double of, double to) {
@@ -30,8 +33,13 @@ public:
         for (const bool rich : {false, true}) {
             body::Signalment who = question.who;
             who.potassiumRichCells = rich;
-            animals_[rich][0] = body::median(species, who);
-            animals_[rich][1] = body::raised(species, who, apart);
+            medians_[rich] = body::median(species, who);
+            for (std::size_t i = 0; i < designs; ++i) {
+                std::array<double, body::analyteCount> deviations{};
+                for (const Analyte analyte : body::analytes())
+                    deviations[static_cast<std::size_t>(analyte)] = side(i, analyte);
+                others_[rich].push_back(body::raised(species, who, deviations));
+            }
         }
         parts_ = wanted.analytes.empty() ? 0 : body::partsFor(wanted.analytes);
         for (const body::Tissue organ : wanted.organs) parts_ |= partsOf(organ);
@@ -45,7 +53,9 @@ public:
     body::Plan plan(std::size_t number) const {
         const std::size_t row = number / animalsPerStory;
         const Story& story = out_.stories[row];
-        body::Plan plan{animals_[story.potassiumRich][number % animalsPerStory],
+        body::Plan plan{number % animalsPerStory == 0
+                            ? medians_[story.potassiumRich]
+                            : others_[story.potassiumRich][story.number % designs],
                         how_.windows(story, species_),
                         wanted_.hours.front(),
                         wanted_.hours,
@@ -80,7 +90,9 @@ private:
     const body::Species& species_;
     Lived& out_;
     std::vector<std::atomic<unsigned char>> seen_; ///< animals of a story that have arrived
-    body::Individual animals_[2][animalsPerStory];
+    // By potassiumRich.
+    std::array<body::Individual, 2> medians_;
+    std::array<std::vector<body::Individual>, 2> others_; ///< by design
     body::Parts parts_ = 0;
     std::size_t presented_ = 0;
 
@@ -125,15 +137,17 @@ private:
     }
     void compare(Index row) {
         const auto analytes = static_cast<Index>(wanted_.analytes.size());
+        const std::uint64_t number = out_.stories[static_cast<std::size_t>(row)].number;
         for (Index c = 0; c < out_.own.cols(); ++c) {
-            const double zero =
-                lab::origin(wanted_.analytes[static_cast<std::size_t>(c % analytes)]);
+            const Analyte analyte = wanted_.analytes[static_cast<std::size_t>(c % analytes)];
+            const double zero = lab::origin(analyte);
             double& own = out_.own(row, c);
-            own = logRatio(own - zero, out_.level(row, c) - zero) / apart;
+            own = side(number, analyte) * logRatio(own - zero, out_.level(row, c) - zero);
         }
         for (Index c = 0; c < out_.leakOwn.cols(); ++c) {
+            const auto marker = markerOf(wanted_.organs[static_cast<std::size_t>(c)]);
             double& own = out_.leakOwn(row, c);
-            own = logRatio(own, out_.leak(row, c)) / apart;
+            own = (marker ? side(number, *marker) : 1) * logRatio(own, out_.leak(row, c));
         }
     }
 };
@@ -154,6 +168,33 @@ void appendTo(std::vector<T>& all, const std::vector<T>& more) {
 }
 
 } // namespace
+
+int side(std::uint64_t number, Analyte analyte) {
+    if (analyte == Analyte::bands) analyte = Analyte::neutrophils;
+    const std::uint64_t column = static_cast<std::uint64_t>(analyte) + 1;
+    return std::popcount(column & (number % designs)) % 2 == 0 ? 1 : -1;
+}
+
+std::optional<Analyte> markerOf(body::Tissue organ) {
+    switch (organ) {
+    case body::Tissue::liver:
+        return Analyte::ALT;
+    case body::Tissue::bileDucts:
+        return Analyte::GGT;
+    case body::Tissue::skeletalMuscle:
+        return Analyte::CK;
+    case body::Tissue::heart:
+        return Analyte::cTnI;
+    case body::Tissue::bone:
+        return Analyte::ALP;
+    case body::Tissue::kidney:
+        return Analyte::UPC;
+    case body::Tissue::platelets:
+        return Analyte::platelets;
+    default:
+        return std::nullopt;
+    }
+}
 
 std::optional<Eigen::Index> Wanted::column(std::size_t hour, Analyte analyte) const {
     const auto at = std::find(analytes.begin(), analytes.end(), analyte);

@@ -24,19 +24,29 @@ struct Wanted {
 /// Rows: stories.
 using Table = Eigen::Array<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
+/// Whether the second animal of a story with this number has its own healthy level of an analyte
+/// above the median (1) or below it (-1). Over any 64 numbers in a row each analyte is as often
+/// above as below, and any two on one side as often as not (Hadamard's design in Sylvester's form),
+/// so that what one level owes to another's set point adds to its variance, and nothing else. But
+/// bands, which come of the same marrow, stand with the neutrophils.
+int side(std::uint64_t number, body::Analyte analyte);
+
+/// The analyte whose own healthy level sets what an organ sheds in health; none if it is none.
+std::optional<body::Analyte> markerOf(body::Tissue organ);
+
 /// Stories that were lived through. Each is lived by two animals: one whose healthy levels are the
-/// medians of its species and age, and one in which all of them lie a standard deviation higher.
+/// medians of its species and age, and one in which each lies a standard deviation higher or lower.
 /// The difference tells how much of a level is the animal's own, so that what is not known of it,
 /// its own healthy levels, can be averaged over in closed form. Half-lives are drawn for each
 /// story. Columns of levels: hours x analytes, hour by hour.
 struct Lived {
     std::vector<Story> stories;
     Table level;   ///< of the first animal, in the model's unit
-    Table own;     ///< change of log level for a standard deviation of all healthy levels; levels
-                   ///< counted from their origin
+    Table own;     ///< change of log level, counted from its origin, for a standard deviation of
+                   ///< the analyte's own healthy level upward
     Table work;    ///< share of the healthy organ, at the last hour; columns: organs
     Table leak;    ///< fold, of the first animal
-    Table leakOwn; ///< change of log leak for a standard deviation of all healthy levels
+    Table leakOwn; ///< change of log leak for a standard deviation of its marker's healthy level
     std::vector<body::Snapshot> presented; ///< the first animal at the hour of presentation; empty
                                            ///< unless it was wanted
     std::vector<char> alive; ///< 0: no animal lives through this story; its row means nothing

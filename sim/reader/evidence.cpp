@@ -11,6 +11,7 @@
 #include <stdexcept>
 #include <string>
 #include <utility>
+#include <variant>
 
 namespace cistern::reader {
 
@@ -35,12 +36,17 @@ struct Item {
     Reading reading;
     Scale scale;
     bool sum = false;
-    std::size_t firstPart = 0, lastPart = 0; ///< in Inside::parts
-    Index column = 0;                        ///< of a product's level
+    std::size_t firstPart = 0, along = 0, lastPart = 0; ///< in Inside::parts
+    Index column = 0;                                   ///< of a product's level
     std::size_t sample = 0;
     const lab::Method* method = nullptr;
-    Sight sight;          ///< on the scale
-    bool altered = false; ///< by interference, beyond the analyzer's doubt, or doubtful at all
+    bool electrode = false;
+    double film = 0;          ///< cells of which some were counted out on a film; 0: none were
+    std::vector<Index> among; ///< of Lived::level, kinds of cells among which they were met
+    double rounding = 0;      ///< standard deviation of it [model's unit]
+    Sight sight;              ///< on the scale
+    double variance = 0;      ///< of the measurement, on the scale
+    bool altered = false;     ///< by interference, beyond the analyzer's doubt, or doubtful at all
 };
 
 /// Two parts of two results that vary together.
@@ -58,35 +64,28 @@ struct Block {
     std::vector<Tie> ties;
 };
 
-/// The analyte whose own healthy level sets what an organ sheds in health.
-std::optional<Analyte> markerOf(body::Tissue organ) {
-    switch (organ) {
-    case body::Tissue::liver:
-        return Analyte::ALT;
-    case body::Tissue::bileDucts:
-        return Analyte::GGT;
-    case body::Tissue::skeletalMuscle:
-        return Analyte::CK;
-    case body::Tissue::heart:
-        return Analyte::cTnI;
-    case body::Tissue::bone:
-        return Analyte::ALP;
-    case body::Tissue::kidney:
-        return Analyte::UPC;
-    case body::Tissue::platelets:
-        return Analyte::platelets;
-    default:
-        return std::nullopt;
-    }
-}
-
 /// What a story's animal and its tubes would show of one result.
 struct Shown {
     double mean = 0;  ///< on the scale
     double slope = 0; ///< of the scale, per unit of the level before handling
     double level = 0; ///< model's unit
     double moved = 0; ///< by handling [model's unit]
+    double noise = 0; ///< variance of the measurement, on the scale
 };
+
+/// Few cells are met on a film: what is expected scatters by their number, whatever was found.
+double filmNoise(const Item& item, const double* level, double expected) {
+    double variance = std::pow(item.rounding, 2) + std::pow(item.method->betweenRun * expected, 2);
+    if (item.method->analyte == Analyte::toxic) {
+        variance += expected * (1 - expected) / item.film;
+    } else {
+        double all = 0; // neutrophils come first, bands second
+        for (const Index column : item.among) all += level[column];
+        const double both = level[item.among[0]] + level[item.among[1]];
+        if (both > 0) variance += expected * (1 - expected / both) * all / item.film;
+    }
+    return std::max(variance, 0.) * std::pow(item.scale.slope(expected), 2);
+}
 
 } // namespace
 
@@ -103,7 +102,7 @@ struct ResultEvidence::Inside {
     Inside(const body::Species& of, double strays) : species(of), astray(strays) {}
 
     void add(const Question& question, std::size_t number, const lab::Bench& bench,
-             const Wanted& wanted, const body::Species& healthy);
+             const Wanted& wanted);
     void connect();
     double correlation(Analyte one, Analyte other) const;
 
@@ -129,8 +128,7 @@ double ResultEvidence::Inside::correlation(Analyte one, Analyte other) const {
 }
 
 void ResultEvidence::Inside::add(const Question& question, std::size_t number,
-                                 const lab::Bench& bench, const Wanted& wanted,
-                                 const body::Species& healthy) {
+                                 const lab::Bench& bench, const Wanted& wanted) {
     const Sample& sample = question.samples[number];
     const auto hour = std::find(wanted.hours.begin(), wanted.hours.end(), sample.hour);
     const auto column = [&](Analyte analyte) {
@@ -149,14 +147,21 @@ void ResultEvidence::Inside::add(const Question& question, std::size_t number,
         if (follows(sample.report, analyte, bench)) continue;
         const lab::Method& method = bench.method(analyte);
         Item item;
-        item.reading = readingOf(sample.report, result, bench, healthy);
+        item.reading = readingOf(sample.report, result, bench);
         item.scale = scaleOf(method, species);
         item.sample = number;
         item.method = &method;
+        item.electrode = std::holds_alternative<lab::Electrode>(method.assay);
         const double slope = item.scale.slope(item.reading.held);
         item.sight = {item.scale.of(item.reading.held), item.reading.bound,
-                      std::pow(item.reading.deviation * slope, 2),
                       1 / (strayWidth * healthySpread(method, species))};
+        item.variance = std::pow(item.reading.deviation * slope, 2);
+        if (bench.counter && (analyte == Analyte::bands || analyte == Analyte::toxic)) {
+            item.film = bench.counter->filmCells;
+            item.rounding = method.conventional.step / method.conventional.factor / std::sqrt(12.);
+            if (analyte == Analyte::bands)
+                for (const Analyte kind : lab::whiteKinds) item.among.push_back(column(kind));
+        }
         item.altered =
             item.reading.doubtful ||
             (result.bound == lab::Bound::exact && item.reading.bound == lab::Bound::exact &&
@@ -165,10 +170,14 @@ void ResultEvidence::Inside::add(const Question& question, std::size_t number,
         item.sum = recipe.sum;
         item.column = column(analyte);
         item.firstPart = parts.size();
-        for (const Ingredient& one : recipe.parts)
-            parts.push_back({one.analyte, one.sign, column(one.analyte),
-                             body::logSpread(species.within[static_cast<std::size_t>(one.analyte)]),
+        const auto part = [&](const Ingredient& one, double within) {
+            parts.push_back({one.analyte, one.sign, column(one.analyte), within,
                              std::lround(60 * sample.hour)});
+        };
+        for (const Ingredient& one : recipe.parts)
+            part(one, body::logSpread(species.within[static_cast<std::size_t>(one.analyte)]));
+        item.along = parts.size();
+        for (const Ingredient& one : recipe.along) part(one, 0);
         item.lastPart = parts.size();
         items.push_back(item);
         data.push_back({number, analyte, result.value, item.reading.bound, item.reading.deviation});
@@ -237,17 +246,23 @@ void ResultEvidence::Inside::read(const Lived& lived, Index row, const Stories& 
         double x = level[item.column];
         if (item.sum) {
             x = 0;
-            for (std::size_t p = item.firstPart; p < item.lastPart; ++p)
+            for (std::size_t p = item.firstPart; p < item.along; ++p)
                 x += parts[p].sign * level[parts[p].column];
         }
+        const lab::Prepared* prepared = handled ? &handled->of(item.method->specimen) : nullptr;
         const lab::Alteration change =
-            handled ? handled->of(item.method->specimen)
-                          .changes[static_cast<std::size_t>(item.method->analyte)]
-                    : passages[sample].usual(level, item.method->analyte);
+            prepared ? prepared->changes[static_cast<std::size_t>(item.method->analyte)]
+                     : passages[sample].usual(level, item.method->analyte);
+        // An electrode looks at water alone.
+        const double water =
+            !item.electrode ? 1
+                            : (1 - (prepared ? prepared->solids : passages[sample].solids(level))) /
+                                  (1 - lab::Cup{}.solids);
         const double zero = item.scale.zero;
-        const double y = change.of(x);
-        const double slope = item.scale.slope(y) * change.times;
-        out.shown[i] = {item.scale.of(y), slope, x, y - x};
+        const double y = water * change.of(x);
+        const double slope = item.scale.slope(y) * water * change.times;
+        const double noise = item.film > 0 ? filmNoise(item, level, y) : item.variance;
+        out.shown[i] = {item.scale.of(y), slope, x, y - x, noise};
         for (std::size_t p = item.firstPart; p < item.lastPart; ++p) {
             const Part& part = parts[p];
             const double amount = item.sum ? level[part.column] : x - zero;
@@ -255,6 +270,11 @@ void ResultEvidence::Inside::read(const Lived& lived, Index row, const Stories& 
             out.own[p] = each * own[part.column];
             out.day[p] = each * part.within;
         }
+        // What its levels owe to those it goes along with is not its own.
+        const std::uint64_t number = story.number;
+        for (std::size_t p = item.along; p < item.lastPart; ++p)
+            out.own[item.firstPart] -= side(number, parts[item.firstPart].analyte) *
+                                       side(number, parts[p].analyte) * out.own[p];
     }
 }
 
@@ -274,6 +294,7 @@ void ResultEvidence::Inside::fill(const Block& block, const Row& row, std::size_
             }
             normal.covariance(i, j) = sum;
         }
+        normal.covariance(i, i) += row.shown[block.items[i]].noise;
     }
 }
 
@@ -293,10 +314,9 @@ ResultEvidence::ResultEvidence(const Question& question, const lab::Bench& bench
                                const body::Species& species, const Wanted& wanted, double astray)
     : inside_(std::make_unique<Inside>(species, astray)) {
     inside_->organs = wanted.organs;
-    const body::Individual median = body::median(species, question.who);
     for (std::size_t i = 0; i < question.samples.size(); ++i) {
         inside_->passages.emplace_back(question, i, bench, species, wanted);
-        inside_->add(question, i, bench, wanted, median.own);
+        inside_->add(question, i, bench, wanted);
     }
     inside_->connect();
 }
@@ -324,7 +344,6 @@ ResultEvidence::Expected ResultEvidence::expected(const Lived& lived, std::size_
                 const auto other = static_cast<Index>(block.items[j]);
                 out.covariance(at, other) = out.covariance(other, at) = normal.covariance(i, j);
             }
-            out.covariance(at, at) += inside_->items[block.items[i]].sight.variance;
         }
     }
     return out;

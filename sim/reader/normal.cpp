@@ -32,7 +32,7 @@ void Normal::reset(std::size_t size) {
 }
 
 double Normal::see(std::size_t i, const Sight& sight, double astray) {
-    const double variance = covariance(i, i) + sight.variance;
+    const double variance = covariance(i, i);
     const double deviation = std::sqrt(variance);
     const double off = (sight.at - mean_[i]) / deviation; // standardized
     double chance = 0, elsewhere = 0;                     // if sound; if astray

@@ -10,8 +10,7 @@ namespace cistern::reader {
 struct Sight {
     double at = 0; ///< the value, or the limit beyond which it lies
     lab::Bound bound = lab::Bound::exact;
-    double variance = 0; ///< of the measurement, which it shares with no other
-    double broad = 0;    ///< density with which a result lies there that has gone astray
+    double broad = 0; ///< density with which a result lies there that has gone astray
 };
 
 /// A few quantities that are jointly normal, and what is left to be known of them as one after

@@ -96,4 +96,9 @@ lab::Alteration Passage::usual(const double* level, Analyte analyte) const {
     return change;
 }
 
+double Passage::solids(const double* level) const {
+    return lab::solidsIn(animals_[false], levelOf(level, Analyte::protein),
+                         levelOf(level, Analyte::triglycerides));
+}
+
 } // namespace cistern::reader

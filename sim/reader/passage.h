@@ -23,6 +23,9 @@ public:
     /// What becomes of an analyte in a usual tube: clotting platelets give off potassium.
     lab::Alteration usual(const double* level, body::Analyte analyte) const;
 
+    /// Protein and fat of a usual tube, as share of its volume.
+    double solids(const double* level) const;
+
 private:
     const lab::Bench* bench_;
     std::size_t sample_;

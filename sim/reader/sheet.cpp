@@ -1,7 +1,6 @@
 #include "reader/sheet.h"
 
 #include "lab/analyzer.h"
-#include "lab/assay/electrode.h"
 #include "lab/assay/kinetic.h"
 #include "lab/calculated.h"
 #include "lab/counter/blood.h"
@@ -56,26 +55,13 @@ bool outOfControl(const lab::Report& report, Analyte analyte) {
                        [&](const lab::ControlNote& note) { return note.analyte == analyte; });
 }
 
-/// Protein and fat in the cup, as far as the sheet tells.
-double solidsOf(const lab::Report& report, const body::Species& healthy) {
-    constexpr double fatMass = body::triglycerideMass * 1e-3; // [g/mmol]
-    const double own = healthy.protein.albumin + healthy.protein.globulin;
-    const lab::Result* protein = report.find(Analyte::protein);
-    const double change =
-        lab::solids(protein ? protein->value : own, fatMass * report.specimen.seen.lipemia) -
-        lab::solids(own, fatMass * healthy.sugar.triglycerides);
-    return std::clamp(lab::Cup{}.solids + change, 0., 0.5);
-}
-
 /// What a cup of this color held that was printed so. The reading is close to the amount, so that
 /// a few corrections by what is missing find it.
-double heldIn(const lab::Method& method, const lab::Report& report, double printed,
-              const body::Species& healthy) {
+double heldIn(const lab::Method& method, const lab::Report& report, double printed) {
     if (method.specimen == "urine" || std::holds_alternative<std::monostate>(method.assay))
         return printed;
     lab::Cup cup;
     cup.color = report.specimen.seen;
-    if (method.specimen == "serum") cup.solids = solidsOf(report, healthy);
     const double least = lab::origin(method.analyte);
     cup.amount = std::max(printed, least);
     constexpr int corrections = 4;
@@ -85,6 +71,17 @@ double heldIn(const lab::Method& method, const lab::Report& report, double print
         cup.amount = std::max(least, cup.amount + printed - reading.value);
     }
     return cup.amount;
+}
+
+/// The limit of the method behind a printed one, which was rounded outward.
+double limitBehind(const lab::Method& method, double printed, lab::Bound bound) {
+    const double limit = bound == lab::Bound::below ? method.least : method.most;
+    const double zero = lab::origin(method.analyte);
+    for (const double times : {1., method.dilution}) {
+        const double there = zero + (limit - zero) * times;
+        if (std::abs(printed - there) <= step(method)) return there;
+    }
+    return printed;
 }
 
 void want(std::vector<Analyte>& all, Analyte one) {
@@ -101,6 +98,8 @@ Recipe madeOf(Analyte analyte) {
         return {false, {{Analyte::Hct}, {Analyte::MCHC}}};
     case Analyte::PCV:
         return {false, {{Analyte::Hct}}};
+    case Analyte::reticulocytes: // more cells, more young ones
+        return {false, {{analyte}}, {{Analyte::Hct}, {Analyte::MCV, -1}}};
     case Analyte::MCH:
         return {false, {{Analyte::MCV}, {Analyte::MCHC}}};
     case Analyte::protein:
@@ -135,14 +134,24 @@ std::vector<Analyte> neededFor(const Question& question, const lab::Bench& bench
     for (const Sample& sample : question.samples)
         for (const lab::Result& result : sample.report.results) {
             want(all, result.analyte);
-            for (const Ingredient& part : madeOf(result.analyte).parts) want(all, part.analyte);
+            const Recipe recipe = madeOf(result.analyte);
+            for (const Ingredient& part : recipe.parts) want(all, part.analyte);
+            for (const Ingredient& part : recipe.along) want(all, part.analyte);
         }
     const auto touched = [](const Sample& sample) {
         return sample.handedIn || !(sample.handling == lab::Handling{}) ||
                sample.report.specimen.seen.hemolysis > lab::cleanHemolysis;
     };
-    if (bench.specimen && std::find(all.begin(), all.end(), Analyte::K) != all.end())
-        want(all, Analyte::platelets);
+    if (std::find(all.begin(), all.end(), Analyte::bands) != all.end())
+        for (const Analyte kind : lab::whiteKinds) want(all, kind);
+    const auto asked = [&](Analyte one) {
+        return std::find(all.begin(), all.end(), one) != all.end();
+    };
+    if (asked(Analyte::K)) want(all, Analyte::platelets);
+    if (asked(Analyte::K) || asked(Analyte::Na) || asked(Analyte::Cl)) {
+        want(all, Analyte::protein);
+        want(all, Analyte::triglycerides);
+    }
     if (bench.specimen && std::any_of(question.samples.begin(), question.samples.end(), touched))
         for (const Analyte one :
              {Analyte::Hct, Analyte::MCHC, Analyte::WBC, Analyte::platelets, Analyte::protein,
@@ -174,14 +183,15 @@ Scale scaleOf(const lab::Method& method, const body::Species& species) {
     return scale;
 }
 
-Reading readingOf(const lab::Report& report, const lab::Result& result, const lab::Bench& bench,
-                  const body::Species& healthy) {
+Reading readingOf(const lab::Report& report, const lab::Result& result, const lab::Bench& bench) {
     const lab::Method& method = bench.method(result.analyte);
     Reading reading;
     reading.bound = result.bound;
-    reading.held = heldIn(method, report, result.value, healthy);
+    const bool exact = result.bound == lab::Bound::exact;
+    reading.held = heldIn(method, report,
+                          exact ? result.value : limitBehind(method, result.value, result.bound));
     reading.deviation = std::hypot(result.halfWidth / twoSided95, rounding(method));
-    if (result.bound == lab::Bound::exact && !(result.value > lab::origin(result.analyte))) {
+    if (exact && !(result.value > lab::origin(result.analyte))) {
         // Of a count that found none it is known that there was less than half a step.
         reading.bound = lab::Bound::below;
         reading.held = lab::origin(result.analyte) + step(method) / 2;

@@ -16,6 +16,8 @@ struct Ingredient {
 struct Recipe {
     bool sum = false; ///< else a product
     std::vector<Ingredient> parts;
+    /// What the first part goes along with from animal to animal, beside what is its own.
+    std::vector<Ingredient> along{};
 };
 Recipe madeOf(body::Analyte analyte);
 
@@ -40,7 +42,7 @@ double healthySpread(const lab::Method& method, const body::Species& species);
 Scale scaleOf(const lab::Method& method, const body::Species& species);
 
 /// A result as it stands on the sheet, weighed for what the sheet itself tells of it: what the
-/// specimen held if the printed indices and proteins are believed, and whether the machine's own
+/// specimen held if the printed indices are believed, and whether the machine's own
 /// checks speak against it.
 struct Reading {
     double held = 0; ///< that would have printed so [model's unit]
@@ -48,7 +50,6 @@ struct Reading {
     double deviation = 0;  ///< of the analyzer, rounding included [model's unit]
     bool doubtful = false; ///< machine, film or control chart speak against it
 };
-Reading readingOf(const lab::Report& report, const lab::Result& result, const lab::Bench& bench,
-                  const body::Species& healthy);
+Reading readingOf(const lab::Report& report, const lab::Result& result, const lab::Bench& bench);
 
 } // namespace cistern::reader

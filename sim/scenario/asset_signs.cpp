@@ -66,7 +66,7 @@ reader::Link readLink(Shelf& shelf, Reader item, const std::string& sign, const 
         follows = level.text();
         if (link.analyte) {
             range.unit = body::unit(*link.analyte);
-            range.shown = range.unit == "1" ? "%" : "";
+            range.shown.clear(); // a plain number, or one with its %
             range.bare = range.unit == "1";
             range.molarMass = shelf.molarMass(*link.analyte);
         }

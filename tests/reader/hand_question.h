@@ -54,33 +54,33 @@ inline reader::InsultPrior priorOf(const Happened& what) {
     return prior;
 }
 
-/// A real animal at these hours: its set points and half-lives by its seed.
-inline std::vector<body::Snapshot> at(const body::Individual& animal,
-                                      const std::vector<body::Window>& windows,
-                                      const std::vector<double>& hours) {
+/// An animal living through these windows, looked at at these hours.
+inline body::Plan planOf(const body::Individual& animal, const std::vector<body::Window>& windows,
+                         const std::vector<double>& hours) {
     body::Plan plan;
     plan.animal = animal;
     plan.windows = windows;
     plan.from = hours.front();
     for (const body::Window& window : windows) plan.from = std::min(plan.from, window.from);
     plan.looks = hours;
-    const body::Course course = body::simulate(plan);
-    std::vector<body::Snapshot> out;
-    for (std::size_t i = 0; i < hours.size(); ++i) out.push_back(course.at(i));
-    return out;
+    return plan;
 }
 
 /// What the laboratory prints of it at these hours.
+inline std::vector<lab::Report> reportsOf(const body::Individual& animal,
+                                          const body::Course& course,
+                                          const std::vector<std::string>& tests) {
+    std::vector<lab::Report> out;
+    for (std::size_t i = 0; i < course.size(); ++i)
+        out.push_back(lab::measure(known().bench, animal, course.at(i),
+                                   {"", course.hours()[i], {}, {}}, tests, i));
+    return out;
+}
 inline std::vector<lab::Report> reports(const body::Individual& animal,
                                         const std::vector<body::Window>& windows,
                                         const std::vector<double>& hours,
                                         const std::vector<std::string>& tests) {
-    const std::vector<body::Snapshot> truth = at(animal, windows, hours);
-    std::vector<lab::Report> out;
-    for (std::size_t i = 0; i < hours.size(); ++i)
-        out.push_back(
-            lab::measure(known().bench, animal, truth[i], {"", hours[i], {}, {}}, tests, i));
-    return out;
+    return reportsOf(animal, body::simulate(planOf(animal, windows, hours)), tests);
 }
 
 inline reader::Wanted wantedFor(const reader::Question& question) {

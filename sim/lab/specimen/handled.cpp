@@ -18,8 +18,6 @@ using body::Analyte;
 constexpr std::array whites{Analyte::WBC,         Analyte::neutrophils, Analyte::bands,
                             Analyte::lymphocytes, Analyte::monocytes,   Analyte::eosinophils};
 
-constexpr double fatMass = body::triglycerideMass * 1e-3; // [g/mmol]
-
 /// Blood as it came from the animal, and what is needed of it more than once.
 struct Blood {
     const SpecimenLaws& laws;
@@ -112,12 +110,8 @@ Prepared parted(const Blood& blood, const Tube& tube) {
     out.color = {blood.clean + broken, blood.level(Analyte::bilirubin),
                  blood.level(Analyte::triglycerides) +
                      blood.laws.spin.haze * afloat(blood.laws.spin, tube)};
-    // Counted from the animal's own healthy protein and fat, whose solids are those of a usual Cup.
-    const body::Species& own = blood.animal.own;
-    const double change =
-        solids(blood.level(Analyte::protein), fatMass * blood.level(Analyte::triglycerides)) -
-        solids(own.protein.albumin + own.protein.globulin, fatMass * own.sugar.triglycerides);
-    out.solids = std::clamp(Cup{}.solids + change, 0., 0.5);
+    out.solids =
+        solidsIn(blood.animal, blood.level(Analyte::protein), blood.level(Analyte::triglycerides));
     return out;
 }
 
@@ -212,6 +206,15 @@ Prepared citrateOf(const Blood& blood, const Tube& citrate) {
 }
 
 } // namespace
+
+double solidsIn(const body::Individual& animal, double protein, double triglycerides) {
+    constexpr double fatMass = body::triglycerideMass * 1e-3; // [g/mmol]
+    const body::Species& own = animal.own;
+    const double change =
+        solids(protein, fatMass * triglycerides) -
+        solids(own.protein.albumin + own.protein.globulin, fatMass * own.sugar.triglycerides);
+    return std::clamp(Cup{}.solids + change, 0., 0.5);
+}
 
 double Alteration::of(double level) const {
     return std::max(0., level * times + plus);

@@ -60,6 +60,10 @@ inline constexpr double cleanHemolysis = 0.05, cleanHemolysisSpread = 0.4;
 /// fibrinogen, triglycerides, bilirubin and glucose.
 using Levels = std::function<double(body::Analyte)>;
 
+/// Protein and fat in serum, share of its volume, counted from the animal's own healthy ones, whose
+/// solids are those of a usual Cup. Protein [g/L], triglycerides [mmol/L].
+double solidsIn(const body::Individual& animal, double protein, double triglycerides);
+
 /// Sends blood through needle, tubes, wait and spin. A tube that the draw does not name was handled
 /// as usual; without a serum tube a heparin tube serves, and glucose is read from a fluoride tube
 /// if there is one. `clean` is the free hemoglobin of a draw without fault [g/L]. Throws
