@@ -2,12 +2,14 @@
 // anew: read the difference before committing it.
 #include "at_hand.h"
 #include "base/text.h"
-#include "lesson/ideal.h"
+#include "lesson/balance.h"
+#include "scenario/set.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <cstdlib>
+#include <map>
 #include <sstream>
 #include <thread>
 
@@ -57,6 +59,18 @@ std::string line(const lesson::Case& one, const lesson::Readers& readers) {
                  whole(readers.posterior.effective), heaviest(readers.posterior)});
 }
 
+std::string setLine(const std::vector<std::string>& cells) {
+    std::string text = base::padRight(cells[0], 28);
+    for (std::size_t i = 1; i < 4; ++i) text += base::padLeft(cells[i], 6);
+    return text + base::padLeft(cells[4], 13) + "\n";
+}
+
+std::string line(const scenario::Set& set, const lesson::Balance& balance) {
+    const auto whole = [](double value) { return base::rounded(value, 1); };
+    return setLine({set.name, whole(balance.ideal), whole(balance.naive), whole(balance.shrug),
+                    balance.correlation ? base::rounded(*balance.correlation, 0.01) : "-"});
+}
+
 /// The lines of two texts that differ.
 std::string difference(const std::string& now, const std::string& then) {
     std::istringstream a(now), b(then);
@@ -73,15 +87,37 @@ std::string difference(const std::string& now, const std::string& then) {
 
 } // namespace
 
-TEST_CASE("what the readers make of every shipped case", "[scenario]") {
+TEST_CASE("what the readers make of every shipped case and set", "[scenario]") {
+    constexpr std::size_t animals =
+        10000; // half as many as in a lesson, to be done within a minute
     const int threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
     std::string table = "Marks of three readers; weight of what is true in the ideal one, of 100; "
                         "its effective stories; its favorite.\n\n" +
                         line({"case", "ideal", "naive", "shrug", "truth", "effective", "favorite"});
+    std::map<std::string, lesson::CaseFigures> figures;
     for (const std::string& path : paths()) {
         const lesson::Case one = scenario::readCase(base::Disk(), path, test::assets().knowledge);
-        table += line(one, lesson::readers(one, test::assets().knowledge,
-                                           effort(lesson::lessonAnimals, threads)));
+        const auto readers =
+            lesson::readers(one, test::assets().knowledge, effort(animals, threads));
+        table += line(one, readers);
+        figures[one.name] = lesson::figures(one, test::assets().knowledge, readers);
+    }
+    table += "\nSets: mean marks, by weight; rank correlation of the leading result with lost "
+             "work.\n\n" +
+             setLine({"set", "ideal", "naive", "shrug", "correlation"});
+    for (const std::string& path : base::Disk().list(CISTERN_SOURCE "/scenarios/sets", ".yaml")) {
+        const scenario::Set set = scenario::readSet(base::Disk(), path, {});
+        std::vector<lesson::CaseFigures> cases;
+        for (const scenario::SetCase& one : set.cases) {
+            cases.push_back(figures.at(one.name));
+            cases.back().weight = one.weight;
+        }
+        const lesson::Balance balance = lesson::balance(cases);
+        table += line(set, balance);
+        INFO("set " << set.name);
+        CHECK(balance.loudIsNoSickness());
+        CHECK(balance.idealDoesWell());
+        CHECK(balance.naiveGainsNothing());
     }
     if (std::getenv("CISTERN_RENEW")) base::Disk().write(approved, table);
     const std::string held = base::Disk().read(approved);
