@@ -57,9 +57,8 @@ std::vector<std::string> beyondTheReader(const Case& subject, const Knowledge& k
     std::vector<std::string> names;
     for (const reader::Explanation& one : explanations(subject, knowledge)) {
         const auto made = [&](const reader::Meaning& meaning) {
-            return std::all_of(meaning.with.begin(), meaning.with.end(), [&](const auto* kind) {
-                return known(kind, subject, knowledge);
-            });
+            return std::all_of(meaning.with.begin(), meaning.with.end(),
+                               [&](const auto* kind) { return known(kind, subject, knowledge); });
         };
         if (!one.nothingWrong && std::none_of(one.meanings.begin(), one.meanings.end(), made))
             names.push_back(one.name);

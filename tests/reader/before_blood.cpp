@@ -1,5 +1,7 @@
 #include "reader/before_blood.h"
 
+#include "reader/ensemble.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -16,8 +18,10 @@ const body::Species& speciesOf(const reader::Question& question) {
 }
 
 body::Plan planOf(const reader::Question& question, const reader::Stories& how,
-                  const reader::Story& story) {
+                  const reader::Story& story, body::Parts parts) {
     body::Plan plan;
+    plan.parts = parts;
+    plan.steps = reader::coarse(parts);
     plan.animal = body::median(speciesOf(question), question.who);
     plan.windows = how.windows(story, speciesOf(question));
     plan.looks = {question.presented()};
@@ -43,7 +47,9 @@ std::vector<std::optional<body::Snapshot>> presented(const reader::Question& que
                                                      const std::vector<reader::Story>& stories) {
     const reader::Stories how(assets().knowledge.priors, question);
     std::vector<std::optional<body::Snapshot>> states(stories.size());
-    const auto plan = [&](std::size_t i) { return planOf(question, how, stories[i]); };
+    const reader::SignEvidence signs(assets().knowledge.priors, question);
+    const body::Parts parts = body::partsFor(signs.analytes());
+    const auto plan = [&](std::size_t i) { return planOf(question, how, stories[i], parts); };
     try {
         body::simulate(
             stories.size(), plan,
