@@ -394,6 +394,8 @@ body::Insult Stories::insult(const Event& event) const {
         else
             before = prior.span == Span::slow ? std::min(hours, priors_->longest) : hours;
     }
+    // What acts as ever for so long has brought the body to rest.
+    if (prior.span == Span::running) before = std::min(before, priors_->longest);
     const double start = presented_ - std::max(before, shortest);
     insult.from = std::max(start, -question_->who.age); // not before birth
     insult.to = start + lasts;
