@@ -23,6 +23,7 @@ constexpr std::size_t blockAlignment = 64;
 
 Clock::Clock(const Plan& plan)
     : windows_(plan.windows),
+      looks_(plan.looks),
       now_(plan.from),
       nominal_(plan.steps.longest),
       since_(plan.from),
@@ -51,6 +52,9 @@ void Clock::changed() {
     while (most_ > steps_.shortest && most_ * fastest > steps_.ofDeath) most_ /= 2;
     nominal_ = std::min(gently ? std::min(steps_.afterGentle, nominal_) : steps_.shortest, most_);
     if (bleeding) nominal_ = std::min(nominal_, steps_.afterBleeding);
+    const auto look = std::upper_bound(looks_.begin(), looks_.end(), now_);
+    if (look != looks_.end())
+        while (2 * nominal_ <= std::min(most_, (*look - now_) * steps_.ofTimeLeft)) nominal_ *= 2;
     since_ = now_;
 }
 

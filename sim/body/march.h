@@ -25,6 +25,7 @@ public:
 private:
     std::vector<Window> windows_;
     std::vector<double> changes_; ///< hours at which a drive changes, ascending
+    std::vector<double> looks_;
     std::size_t change_ = 0;
     double now_, nominal_;
     double since_; ///< hour of the last change

@@ -17,6 +17,8 @@ struct Steps {
         1. / 64;                 ///< the same where bleeding changes: the spleen moves in minutes
     double ofTimeSince = 1. / 5; ///< longest step as part of the time since the last change
     double ofDeath = 1. / 8;     ///< largest share of a tissue that may die within a step
+    double ofTimeLeft = 0; ///< a first step after a change may be as long as this part of the time
+                           ///< until the next look: what is long past need not be drawn finely
 };
 
 /// What to simulate: one animal, what happens to it, and when to look. Plain data.

@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace cistern::lesson {
@@ -25,6 +26,9 @@ struct OrganAnswer {
     std::optional<Band> work; ///< [%]
     bool operator==(const OrganAnswer&) const = default;
 };
+
+/// The explanation that stands on every list.
+inline constexpr std::string_view nothingWrong = "nothing wrong";
 
 /// How far points may be from adding up to 100: typed decimals and sliders round, a millionth is no
 /// mistake.

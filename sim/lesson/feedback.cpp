@@ -294,6 +294,7 @@ std::vector<Paragraph> feedback(const Lesson& lesson, lab::Units units) {
     all.push_back({"The specimen", doubtSentences(t)});
     all.push_back(explained(t));
     all.push_back(examined(t));
+    for (Paragraph& one : readerParagraphs(t)) all.push_back(std::move(one));
     all.push_back(closing(lesson.subject()));
     std::erase_if(all, [](const Paragraph& one) { return one.sentences.empty(); });
     return all;

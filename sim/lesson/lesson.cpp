@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "lab/specimen/choices.h"
+#include "lesson/ideal.h"
 #include "lesson/organ.h"
 
 #include <algorithm>
@@ -130,6 +131,12 @@ const Truth& Lesson::truth() const {
 const Marks& Lesson::marks() const {
     if (!committed_) throw std::logic_error("marks are given after the commitment");
     return *marks_;
+}
+
+void Lesson::compare(reader::Posterior posterior) {
+    if (!committed_) throw std::logic_error("readings are compared after the commitment");
+    marks_->ideal = idealSheet(posterior, *case_, *truth_, measured(taken_));
+    ideal_ = std::move(posterior);
 }
 
 const body::Snapshot& Lesson::inside(std::size_t draw) const {
@@ -261,15 +268,7 @@ void Lesson::act(const Commit&) {
     const std::vector<std::string> lacks = missing();
     if (!lacks.empty()) throw Refusal(lacks.front());
 
-    Truth truth;
-    truth.hour = questions().hour;
-    const body::Snapshot& last = inside_[taken_.back().draw];
-    for (const body::Tissue organ : case_->organs)
-        truth.organs.push_back({organ, last.leak(organ), 100 * last.work(organ)});
-    truth.explanations = case_->key.explanations;
-    truth.next = case_->key.next;
-    truth.distrusted = case_->key.distrust;
-
+    Truth truth = truthOf(*case_, inside_[taken_.back().draw]);
     std::vector<lab::Report> reports;
     for (const Taken& draw : taken_) reports.push_back(draw.report);
     marks_ = lesson::marks(state_.answers, *case_, *knowledge_, truth, reports);

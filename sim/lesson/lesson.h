@@ -2,6 +2,7 @@
 #include "lesson/action.h"
 #include "lesson/case.h"
 #include "lesson/marks.h"
+#include "reader/posterior.h"
 
 #include <optional>
 #include <string>
@@ -65,6 +66,13 @@ public:
     const Marks& marks() const;
     const body::Snapshot& inside(std::size_t draw) const;
 
+    /// Puts the ideal reader's sheet among the marks: what it believes of question(*this), worked
+    /// out elsewhere, so that a lesson itself waits for nobody. After the commitment only (else
+    /// std::logic_error); changes no answer, no other mark and no record.
+    void compare(reader::Posterior posterior);
+    /// What the ideal reader believes, once compared; else null.
+    const reader::Posterior* ideal() const { return ideal_ ? &*ideal_ : nullptr; }
+
 private:
     struct State {
         std::vector<std::vector<std::string>> chosen;
@@ -101,6 +109,7 @@ private:
     std::vector<Action> actions_;
     std::optional<Truth> truth_;
     std::optional<Marks> marks_;
+    std::optional<reader::Posterior> ideal_;
 };
 
 } // namespace cistern::lesson

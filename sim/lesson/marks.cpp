@@ -74,6 +74,17 @@ const OrganTruth* Truth::find(body::Tissue organ) const {
     return nullptr;
 }
 
+Truth truthOf(const Case& lesson, const body::Snapshot& last) {
+    Truth truth;
+    truth.hour = last.hour;
+    for (const body::Tissue organ : lesson.organs)
+        truth.organs.push_back({organ, last.leak(organ), 100 * last.work(organ)});
+    truth.explanations = lesson.key.explanations;
+    truth.next = lesson.key.next;
+    truth.distrusted = lesson.key.distrust;
+    return truth;
+}
+
 double intervalScore(const Band& band, double truth) {
     const double below = std::max(0.0, band.low - truth), above = std::max(0.0, truth - band.high);
     const double interval = band.high - band.low + 2 / alpha * (below + above);
@@ -186,7 +197,8 @@ Marks marks(const Answers& learner, const Case& lesson, const Knowledge& knowled
     Marks out;
     out.learner = sheet("you", learner, lesson, truth, measured);
     out.shrug = sheet("the shrug", shrugAnswers(lesson), lesson, truth, measured);
-    out.shrug.how = "Knows no result: wide bands, even points, a blind pick of the next step.";
+    out.shrug.how = "Knows no result: the same wide bands whatever the case, even points, a blind "
+                    "pick of the next step.";
     out.naive = sheet("the naive reader", naiveAnswers(lesson, knowledge, reports), lesson, truth,
                       measured);
     out.naive.how = "Takes a bigger number for a sicker organ (a count or a hormone for the organ "

@@ -23,6 +23,9 @@ struct Truth {
     const OrganTruth* find(body::Tissue organ) const; ///< null if not asked
 };
 
+/// The truth of a case whose last draw taken found the animal like this.
+Truth truthOf(const Case& lesson, const body::Snapshot& last);
+
 /// The parts of a mark. `weight` of each is in marks.cpp, one table.
 enum class Part { leak, work, explanations, next, specimen };
 std::string_view name(Part part); // "leak", "work", "explanations", "next step", "specimen"
@@ -46,7 +49,7 @@ struct Sheet {
 /// The learner's sheet and those of fixed readers on the same case and reports.
 struct Marks {
     Sheet learner, shrug, naive;
-    std::optional<Sheet> ideal; ///< absent until an ideal reader is at hand: then simply not shown
+    std::optional<Sheet> ideal; ///< once Lesson::compare() brought it; never part of a record
 };
 
 // The scores. Each is proper: its expectation is greatest for the answer that says what one
@@ -87,8 +90,10 @@ double specimenPoints(const std::vector<body::Analyte>& distrusted,
 const lab::Result* leadingResult(body::Tissue tissue, const std::vector<lab::Report>& reports);
 
 /// Fixed readers' answers. The shrug knows only that patients come: leak 1.5 (0.7 .. 8) fold, work
-/// 80 (25 .. 100) %, even points. The naive reader: bigger number, sicker organ (a count or a
-/// hormone: the number is the organ); a flag means disease; no flag means healthy.
+/// 80 (25 .. 100) %, even points. It is a stand-in for the prior and the same for every case: a
+/// mark that waits for no ensemble and holds none of its chance. The naive reader: bigger number,
+/// sicker organ (a count or a hormone: the number is the organ); a flag means disease; no flag
+/// means healthy.
 Answers shrugAnswers(const Case& lesson);
 Answers naiveAnswers(const Case& lesson, const Knowledge& knowledge,
                      const std::vector<lab::Report>& reports);

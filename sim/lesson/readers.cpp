@@ -8,8 +8,6 @@ namespace cistern::lesson {
 
 namespace {
 
-constexpr std::string_view healthy = "nothing wrong";
-
 // The shrug: what a reader would bet on before seeing any result, from the spread of the shelf's
 // outlines (assumed).
 constexpr Band shrugLeak{1.5, 0.7, 8}; // [fold]
@@ -88,11 +86,11 @@ std::map<std::string, double> naivePoints(const Case& lesson, const Knowledge& k
     }
     std::vector<std::string> named, sick, well;
     for (const std::string& one : lesson.explanations) {
-        if (one == healthy)
+        if (one == nothingWrong)
             well.push_back(one);
         else
             sick.push_back(one);
-        if (one != healthy && loudest && names(one, *loudest, lesson, knowledge))
+        if (one != nothingWrong && loudest && names(one, *loudest, lesson, knowledge))
             named.push_back(one);
     }
     if (!flagged) return favoring(lesson.explanations, well);

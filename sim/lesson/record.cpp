@@ -68,11 +68,9 @@ Json toJson(const Sheet& sheet) {
 Json marksOf(const Lesson& lesson) {
     if (!lesson.committed()) return nullptr;
     const Marks& marks = lesson.marks();
-    Json out = {{"learner", toJson(marks.learner)},
-                {"shrug", toJson(marks.shrug)},
-                {"naive", toJson(marks.naive)}};
-    if (marks.ideal) out["ideal"] = toJson(*marks.ideal);
-    return out;
+    return {{"learner", toJson(marks.learner)},
+            {"shrug", toJson(marks.shrug)},
+            {"naive", toJson(marks.naive)}};
 }
 
 // --- in

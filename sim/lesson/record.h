@@ -10,7 +10,8 @@
 namespace cistern::lesson {
 
 /// The record of a lesson: format version, case and seed, every action in order, and the marks once
-/// committed. Numbers survive to the last bit.
+/// committed. Numbers survive to the last bit. The ideal reader's marks are left out: they come
+/// from an ensemble, and whoever looks at a record again has them worked out again.
 nlohmann::json toJson(const Lesson& lesson);
 
 /// A lesson done again from its record.

@@ -53,5 +53,8 @@ std::vector<std::string> workSentences(const Telling& telling, const OrganTruth&
 /// Flags that meant little and silence that hid something; doubts about the specimen.
 std::vector<std::string> flagSentences(const Telling& telling);
 std::vector<std::string> doubtSentences(const Telling& telling);
+/// What the ideal reader made of the case, and how the learner's reading lay beside it; none if it
+/// was not compared.
+std::vector<Paragraph> readerParagraphs(const Telling& telling);
 
 } // namespace cistern::lesson

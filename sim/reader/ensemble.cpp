@@ -248,6 +248,7 @@ body::Steps coarse(body::Parts parts) {
     steps.afterBleeding = 1. / 16;
     steps.ofTimeSince = 1. / 2;
     steps.ofDeath = 1. / 4;
+    steps.ofTimeLeft = 1. / 8;
     return steps;
 }
 

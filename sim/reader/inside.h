@@ -22,7 +22,7 @@ struct Reader::Inside {
 
     std::uint64_t seed = 1; ///< of the ensemble
     Lived lived;
-    std::vector<std::vector<double>> draws; ///< by round: draws of it over the prior's
+    std::vector<std::vector<double>> draws;  ///< by round: draws of it over the prior's
     std::vector<double> drawn;               ///< log prior over how often it was drawn
     std::vector<std::vector<double>> told;   ///< chances of the signs
     std::vector<double> toldAll, resultsAll; ///< log evidence

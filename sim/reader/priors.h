@@ -108,7 +108,7 @@ struct Priors {
     double unrelated = 0.05;          ///< P(a further insult that has nothing to do with the first)
     double stopped = 0.5;             ///< P(what acts is stopped within hours of the first draw)
     double fed = 0.3;      ///< P(a meal within hours of a draw of which no fast is stated)
-    double longest = 2400; ///< no insult is followed further back than this [h]
+    double longest = 1440; ///< no insult is followed further back than this [h]
     double together = 0.6; ///< power to which the evidence of general signs is taken
     double gradedBy = 0.8; ///< logits for each standard deviation of severity
     std::vector<SignPrior> signs;

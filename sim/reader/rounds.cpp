@@ -11,6 +11,9 @@ namespace {
 // to the next: nobody knows beforehand how narrow the likely ones lie.
 constexpr double widest = 0.5, shrinks = 0.45;
 
+/// Hours of illness that cost as much to live through as all else about a story.
+constexpr double asLong = 200;
+
 /// The golden section: its multiples fill 0..1 evenly, however many are taken.
 constexpr double golden = 0.6180339887498949;
 
@@ -21,13 +24,22 @@ double fraction(double x) {
 } // namespace
 
 Rounds::Rounds(const Stories& stories, std::uint64_t seed) : stories_(&stories), seed_(seed) {
+    std::vector<double> shares;
     double sum = 0;
-    for (const Stories::Main& main : stories.mains()) sum += std::sqrt(main.chance);
-    double reached = 0;
     for (const Stories::Main& main : stories.mains()) {
-        const double share = std::sqrt(main.chance) / sum;
-        reached_.push_back(reached += share);
-        over_[main.prior] = share / main.chance;
+        double hours = 0;
+        if (main.prior) {
+            const body::Insult usual = stories.insult({main.prior});
+            hours = usual.to - usual.from;
+        }
+        shares.push_back(std::sqrt(main.chance / (1 + hours / asLong)));
+        sum += shares.back();
+    }
+    double reached = 0;
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+        const Stories::Main& main = stories.mains()[i];
+        reached_.push_back(reached += shares[i] / sum);
+        over_[main.prior] = shares[i] / sum / main.chance;
     }
 }
 

@@ -9,9 +9,10 @@
 namespace cistern::reader {
 
 /// From where an ensemble's stories are drawn, round by round. The first round takes rare insults
-/// more often than they are; each later one draws near stories that weighed much so far. All rounds
-/// together are one proposal (the balance heuristic: Veach and Guibas 1995, from memory), so a
-/// story's weight is the prior over how often all of them would have drawn it.
+/// more often than they are, and long ones, which are dear, less often than that; each later one
+/// draws near stories that weighed much so far. All rounds together are one proposal (the balance
+/// heuristic: Veach and Guibas 1995, from memory), so a story's weight is the prior over how often
+/// all of them would have drawn it.
 class Rounds {
 public:
     /// Must outlive it.

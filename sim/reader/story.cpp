@@ -392,10 +392,9 @@ body::Insult Stories::insult(const Event& event) const {
         if (prior.span == Span::ended)
             lasts = hours;
         else
-            before = prior.span == Span::slow ? std::min(hours, priors_->longest) : hours;
+            before = hours;
     }
-    // What acts as ever for so long has brought the body to rest.
-    if (prior.span == Span::running) before = std::min(before, priors_->longest);
+    if (prior.span != Span::ended) before = std::min(before, priors_->longest);
     const double start = presented_ - std::max(before, shortest);
     insult.from = std::max(start, -question_->who.age); // not before birth
     insult.to = start + lasts;

@@ -37,11 +37,11 @@ void add(std::string& text, const std::string& more) {
 ByKind<double> readByKind(Reader reader, const Range& range) {
     ByKind<double> values{};
     if (!reader.isMap()) {
-        values.fill(reader.quantity(range).value_or(0));
+        values.fill(reader.quantity(range).value_or(1));
         return values;
     }
     for (const body::Kind one : kinds)
-        values[of(one)] = reader.need(std::string(body::name(one))).quantity(range).value_or(0);
+        values[of(one)] = reader.need(std::string(body::name(one))).quantity(range).value_or(1);
     reader.noMore();
     return values;
 }
@@ -66,7 +66,7 @@ reader::Link readLink(Shelf& shelf, Reader item, const std::string& sign, const 
         follows = level.text();
         if (link.analyte) {
             range.unit = body::unit(*link.analyte);
-            range.shown = range.unit == "1" ? "%" : "";
+            range.shown.clear(); // a plain number, or one with its %
             range.bare = range.unit == "1";
             range.molarMass = shelf.molarMass(*link.analyte);
         }
@@ -85,8 +85,14 @@ reader::Link readLink(Shelf& shelf, Reader item, const std::string& sign, const 
     }
     if (Reader ceiling = item.find("ceiling")) link.ceiling = readChance(ceiling).value_or(1);
     Reader half = item.need("half"), width = item.need("width");
-    link.half = readByKind(half, range);
-    link.width = readByKind(width, range);
+    if (link.analyte || link.insult || link.dryness) {
+        const std::string unit = range.shown.empty() ? range.unit : range.shown;
+        range.words = unit == "1" ? "any number" : "any number of " + unit;
+        link.half = readByKind(half, range);
+        link.width = readByKind(width, range);
+    } else {
+        link.width.fill(1); // of what is not known no number can be told right or wrong
+    }
     if (width && (link.width[0] == 0 || link.width[1] == 0))
         width.fault(FaultKind::outOfRange, written(width), "another number than 0");
     Sourced known = knownFrom(shelf, item, usual);

@@ -158,6 +158,7 @@ void CaseReader::ask(Reader map) {
             explanations.fault(FaultKind::contradiction, "",
                                "a list with 'nothing wrong' in it: it can always be true");
     }
+    if (Reader means = map.find("means")) this->means(means);
     if (Reader next = map.find("next")) lesson.next = next.texts();
     inNeutralOrder(lesson.explanations);
     inNeutralOrder(lesson.next);

@@ -11,28 +11,6 @@ namespace {
 
 using base::FaultKind;
 
-/// A kind of insult by name, of the case or of the shelf; null if there is none, or none that is
-/// sound.
-const body::InsultKind* readKind(Reader name, const CaseReader& part) {
-    if (!name.isScalar()) {
-        name.text();
-        return nullptr;
-    }
-    const std::string& wanted = name.node()->text;
-    std::vector<std::string> known = part.spoiled;
-    if (std::find(known.begin(), known.end(), wanted) != known.end()) return nullptr;
-    for (const auto& kind : part.lesson.newInsults) {
-        if (kind->name == wanted) return kind.get();
-        known.push_back(kind->name);
-    }
-    for (const body::InsultKind& kind : part.knowledge.insults) {
-        if (kind.name == wanted) return &kind;
-        known.push_back(kind.name);
-    }
-    name.oneOf(known, "insult");
-    return nullptr;
-}
-
 /// `from` and `to`, or `at` for an hour.
 void readWindow(Reader& item, body::Insult& insult, double age) {
     Reader at = item.find("at"), from = item.find("from"), to = item.find("to");
@@ -83,11 +61,35 @@ std::vector<std::string> readChosen(Reader reader, const std::vector<std::string
 
 } // namespace
 
+const body::InsultKind* CaseReader::kindNamed(Reader name) const {
+    if (!name.isScalar()) {
+        name.text();
+        return nullptr;
+    }
+    const std::string& wanted = name.node()->text;
+    std::vector<std::string> known = spoiled;
+    if (std::find(known.begin(), known.end(), wanted) != known.end()) return nullptr;
+    for (const auto& kind : lesson.newInsults) {
+        if (kind->name == wanted) return kind.get();
+        known.push_back(kind->name);
+    }
+    for (const body::InsultKind& kind : knowledge.insults) {
+        if (kind.name == wanted) return &kind;
+        known.push_back(kind.name);
+    }
+    name.oneOf(known, "insult");
+    return nullptr;
+}
+
+bool CaseReader::serves(const body::InsultKind& kind) const {
+    return lesson.who.kind == body::Kind::dog ? kind.dog : kind.cat;
+}
+
 void CaseReader::insults(Reader list) {
     for (Reader& item : list.items()) {
         body::Insult insult;
         Reader name = item.need("insult");
-        insult.kind = readKind(name, *this);
+        insult.kind = kindNamed(name);
         readWindow(item, insult, lesson.who.age);
         Reader severity = item.need("severity"), tissue = item.find("tissue");
         item.noMore();
@@ -100,7 +102,7 @@ void CaseReader::insults(Reader list) {
         if (organ && *organ != kind.tissue)
             tissue.fault(FaultKind::contradiction, std::string(body::name(*organ)),
                          std::string(body::name(kind.tissue)) + ", where a " + kind.name + " acts");
-        if (knowsKind && !(lesson.who.kind == body::Kind::dog ? kind.dog : kind.cat))
+        if (knowsKind && !serves(kind))
             name.fault(FaultKind::contradiction, kind.name,
                        "an insult that is known in a " + std::string(body::name(lesson.who.kind)));
         lesson.insults.push_back(insult);

@@ -26,8 +26,15 @@ struct CaseReader {
     void draws(Reader list);
     void bench(Reader map);
     void ask(Reader map);
+    void means(Reader map);  ///< within it, after the list
     void answer(Reader map); ///< after ask and insults
     void vary(Reader map);   ///< after everything that holds numbers
+
+    /// A kind of insult by name, of the case or of the shelf; null if there is none (a fault), or
+    /// none that is sound.
+    const body::InsultKind* kindNamed(Reader name) const;
+    /// Whether an insult is known in the patient's species.
+    bool serves(const body::InsultKind& kind) const;
 };
 
 /// The value at a path such as "insults.0.severity"; null if there is none.

@@ -1,7 +1,7 @@
 #include "base/fault.h"
 #include "base/text.h"
 #include "body/course.h"
-#include "lesson/lesson.h"
+#include "lesson/ideal.h"
 #include "lesson/organ.h"
 #include "report/table.h"
 #include "terminal/commands.h"
@@ -72,13 +72,17 @@ void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& kn
     }
 }
 
-void tellKey(Page& page, const lesson::Case& one) {
+void tellKey(Page& page, const lesson::Case& one, const lesson::Knowledge& knowledge) {
     if (!one.explanations.empty())
         page.paragraph("True explanation: " +
                            (one.key.explanations.empty()
                                 ? "none on the list; points over explanations are not marked"
                                 : base::listed(one.key.explanations, "and")) +
                            ".",
+                       2);
+    if (const auto names = lesson::beyondTheReader(one, knowledge); !names.empty())
+        page.paragraph("The ideal reader gives nothing to: " + base::listed(names, "and") +
+                           " (no insult at hand makes it).",
                        2);
     if (!one.next.empty())
         page.paragraph("Good next steps, best first: " +
@@ -113,7 +117,7 @@ int check(World& world, const std::vector<std::string>& files) {
             const std::vector<body::Snapshot> truth = lesson::atDraws(one, assets.knowledge);
             page.paragraph(file + ": ok: " + summary(one));
             tellTruths(page, one, assets.knowledge, truth);
-            tellKey(page, one);
+            tellKey(page, one, assets.knowledge);
             world.out.flush();
             trySeeds(world, one, assets.knowledge);
         } catch (const base::InputError& error) {

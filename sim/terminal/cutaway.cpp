@@ -48,26 +48,39 @@ constexpr Ruler leakRuler{lesson::leastLeak, lesson::mostLeak, true};
 constexpr Ruler workRuler{lesson::leastWork, lesson::mostWork, false};
 
 void compare(Page& page, const std::string& what, const Ruler& ruler, const std::string& marks,
-             double truth, const lesson::Band& answer) {
+             double truth, const lesson::Band& answer, const std::optional<lesson::Band>& ideal) {
     const auto put = [&](const std::string& who, const std::string& number,
                          const std::string& rest) {
         page.line("  " + base::padRight(who, 12) + base::padLeft(number, 7) + "  " + rest);
     };
     put(what, "", marks);
     put("  truth", shownNumber(truth), ruler.truth(truth));
-    put("  you", shownNumber(answer.best),
-        ruler.band(answer) + "  " + shownNumber(answer.low) + " to " + shownNumber(answer.high));
+    const auto putBand = [&](const std::string& who, const lesson::Band& band) {
+        put(who, shownNumber(band.best),
+            ruler.band(band) + "  " + shownNumber(band.low) + " to " + shownNumber(band.high));
+    };
+    putBand("  you", answer);
+    if (ideal) putBand("  ideal", *ideal);
+}
+
+/// What the ideal reader said of an organ; nothing if it was not compared.
+lesson::OrganAnswer idealAnswer(const lesson::Lesson& lesson, body::Tissue organ) {
+    const auto& ideal = lesson.marks().ideal;
+    if (!ideal) return {};
+    const auto at = ideal->answers.organs.find(organ);
+    return at == ideal->answers.organs.end() ? lesson::OrganAnswer{} : at->second;
 }
 
 void openOrgan(Page& page, const lesson::Lesson& lesson, const lesson::OrganTruth& truth) {
     const lesson::OrganAnswer& said = lesson.answers().organs.at(truth.organ);
+    const lesson::OrganAnswer ideal = idealAnswer(lesson, truth.organ);
     page.heading(capital(body::name(truth.organ)) + ", opened at " +
                  report::shownTime(lesson.truth().hour));
     if (said.leak)
         compare(page, "leak [fold]", leakRuler, "0.1       1         10        100       1000",
-                truth.leak, *said.leak);
+                truth.leak, *said.leak, ideal.leak);
     compare(page, "work [%]", workRuler, "0            50           100           150", truth.work,
-            *said.work);
+            *said.work, ideal.work);
 }
 
 /// Hours worth showing: about a dozen in round steps from the first insult on, and the draws.
@@ -151,13 +164,21 @@ std::string partName(const lesson::Mark& mark) {
                       : part;
 }
 
+/// "naive" of "the naive reader": four of them and their marks stand side by side.
+std::string shortName(std::string reader) {
+    const std::string_view before = "the ", after = " reader";
+    if (reader.starts_with(before)) reader.erase(0, before.size());
+    if (reader.ends_with(after)) reader.erase(reader.size() - after.size());
+    return reader;
+}
+
 void marksTable(Page& page, const lesson::Marks& marks) {
     std::vector<const lesson::Sheet*> sheets = {&marks.learner};
     if (marks.ideal) sheets.push_back(&*marks.ideal);
     sheets.push_back(&marks.shrug);
     sheets.push_back(&marks.naive);
     std::vector<Column> columns = {{"part", false}, {"weight [%]", true}};
-    for (const lesson::Sheet* sheet : sheets) columns.push_back({sheet->reader, true});
+    for (const lesson::Sheet* sheet : sheets) columns.push_back({shortName(sheet->reader), true});
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < marks.learner.parts.size(); ++i) {
         const lesson::Mark& mark = marks.learner.parts[i];
@@ -190,7 +211,10 @@ void wayOfTheBlood(Page& page, const lesson::Lesson& lesson) {
 void cutawayPage(Page& page, const lesson::Lesson& lesson, lab::Units units) {
     for (const lesson::OrganTruth& truth : lesson.truth().organs) openOrgan(page, lesson, truth);
     page.blank();
-    page.paragraph("* is the truth, o your most likely value, = your band.");
+    page.paragraph(lesson.marks().ideal
+                       ? "* is the truth, o the most likely value, = the band: yours, and the "
+                         "ideal reader's of the same exam and results."
+                       : "* is the truth, o your most likely value, = your band.");
     for (const lesson::OrganTruth& truth : lesson.truth().organs)
         way(page, lesson, truth.organ, units);
     wayOfTheBlood(page, lesson);

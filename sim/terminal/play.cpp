@@ -1,6 +1,7 @@
 #include "base/fault.h"
 #include "base/text.h"
 #include "lesson/record.h"
+#include "terminal/beside.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
@@ -82,6 +83,7 @@ int scripted(World& world, const Wanted& wanted, lesson::Lesson& lesson) {
                                              "or remove it first.");
         world.files.write(wanted.record, text(lesson));
     }
+    ReaderBeside(world).compare(lesson);
     Page page(world.out, world.styled);
     bedsidePage(page, lesson.subject());
     reportPage(page, world.out, lesson, units);

@@ -30,7 +30,8 @@ Sitting::Sitting(World& world, Page& page, lesson::Lesson& lesson, lab::Units& u
       units_(units),
       save_(std::move(save)),
       page_(page),
-      prompt_(world) {
+      prompt_(world),
+      reader_(world) {
     addSteps();
     prompt_.sides({{"r", "shows the report again", [this] { showReport(); }},
                    {"t", "shows what the photometer saw", [this] { showTrace(); }},
@@ -85,6 +86,7 @@ void Sitting::work() {
     while (at_ < steps_.size()) {
         try {
             if (lesson_.stage() != steps_[at_].stage) lesson_.apply(lesson::Go{steps_[at_].stage});
+            if (lesson_.stage() == Stage::reading) reader_.begin(lesson_);
             steps_[at_].ask();
             save_();
             ++at_;
@@ -245,6 +247,7 @@ void Sitting::review() {
 }
 
 void Sitting::close() {
+    reader_.compare(lesson_);
     cutawayPage(page_, lesson_, units_);
     try {
         prompt_.goOn("The truth beside your answer. Next come the marks and why.");

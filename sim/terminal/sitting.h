@@ -1,5 +1,6 @@
 #pragma once
 #include "lesson/lesson.h"
+#include "terminal/beside.h"
 #include "terminal/prompt.h"
 
 #include <functional>
@@ -62,6 +63,7 @@ private:
     std::function<void()> save_;
     Page& page_;
     Prompt prompt_;
+    ReaderBeside reader_;
     std::vector<Step> steps_;
     std::size_t at_ = 0; ///< step being worked
 };

@@ -112,11 +112,14 @@ TEST_CASE("What has ended, what runs and what came slowly act when they should",
         CHECK(acts(lost).from == Approx(10 - 1000));
         CHECK(acts(lost).to == Approx(10));
         lost.duration[0] = {Spread::Shape::fold, 14400, 14400, 14400};
-        CHECK(acts(lost).from == Approx(10 - 2400)); // Priors::longest
+        CHECK(acts(lost).from == Approx(10 - 1440)); // Priors::longest
         InsultPrior held = priorOf("hyperthyroidism", 1, threefold, Span::slow);
         held.duration[0] = lost.duration[0];
-        CHECK(acts(held).from == Approx(10 - 2400));
+        CHECK(acts(held).from == Approx(10 - 1440));
         CHECK(acts(held).to == Approx(34 + sixtyDays));
+        held.span = Span::running; // no further back either
+        held.onset = held.duration;
+        CHECK(acts(held).from == Approx(10 - 1440));
     }
     SECTION("a rate a day holds as long as it runs") {
         const InsultPrior prior =

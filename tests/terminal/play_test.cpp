@@ -112,3 +112,21 @@ TEST_CASE("a record asked for where nobody answers is not written, and that is s
     CHECK_THAT(outcome.err, Contains("no record was written"));
     CHECK(folder.names().empty());
 }
+
+TEST_CASE("a lesson is marked beside the ideal reader, the same on every run", "[terminal]") {
+    const Folder folder;
+    const std::string answers =
+        folder.with("a.json", exampleOf(program({"play", "the_sore_thigh"}).out));
+    const std::vector<std::string> line = {"play",  "the_sore_thigh", "--answers",
+                                           answers, "--record",       folder.path("r.json")};
+    const Outcome outcome = program(line);
+    INFO(outcome.out);
+    CHECK(outcome.code == 0);
+    CHECK_THAT(outcome.err, !Contains("weighing")); // nobody watches
+    for (const char* part : {"  ideal", "weight [%]", "The ideal reader: ", "What the results hold",
+                             "What a next test would tell"})
+        CHECK_THAT(outcome.out, Contains(part));
+    CHECK(tooWide(outcome.out) == "");
+    CHECK(program(line).out == outcome.out);
+    CHECK_THAT(textOf(folder.path("r.json")), !Contains("ideal"));
+}

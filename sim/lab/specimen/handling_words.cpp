@@ -88,8 +88,10 @@ std::vector<std::string> said(const Handling& handling) {
     return lines;
 }
 
-std::vector<std::string> shownByTubes(const Handling& handling) {
+Handling shownPart(const Handling& handling) {
     Handling shown;
+    shown.vein = handling.vein;
+    shown.fasted = handling.fasted;
     for (const Tube& tube : handling.tubes) {
         shown.tubes.push_back(usualTube(tube.name));
         shown.tubes.back().fill = tube.fill;
@@ -99,7 +101,11 @@ std::vector<std::string> shownByTubes(const Handling& handling) {
               [](const Tube& a, const Tube& b) { return place(a) < place(b); });
     shown.unseparated = handling.unseparated;
     shown.filmAfter = handling.filmAfter;
-    return said(shown);
+    return shown;
+}
+
+std::vector<std::string> shownByTubes(const Handling& handling) {
+    return said(shownPart(handling));
 }
 
 std::string inOne(const std::vector<std::string>& lines) {

@@ -12,7 +12,11 @@ namespace cistern::lab {
 /// states.
 std::vector<std::string> said(const Handling& handling);
 
-/// Of the same only what a tube or its label shows to whoever was not there: fill and times.
+/// What whoever was not there can know of it: fill and times, which a tube or its label shows, the
+/// vein and the time since food, which the report states. All else is as usual.
+Handling shownPart(const Handling& handling);
+
+/// Of the lines only those that tell of this part.
 std::vector<std::string> shownByTubes(const Handling& handling);
 
 /// Such lines in one, "; " between; "" if there is nothing to say.
