@@ -253,8 +253,9 @@ Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
 
 body::Steps coarse(body::Parts parts) {
     body::Steps steps;
-    // Twice as long either breaks down: the round of bile acids, or what dries out.
-    steps.longest = body::has(parts, body::Part::portal) ? 4 : 8;
+    // With steps longer by a third bilirubin swings in dogs, and by a half the round of bile acids
+    // breaks down, and in frightened cats the insulin.
+    steps.longest = body::has(parts, body::Part::portal) ? 4 : 6;
     steps.afterGentle = 2;
     steps.shortest = 1. / 2;
     steps.afterBleeding = 1. / 16;

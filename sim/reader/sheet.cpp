@@ -4,7 +4,7 @@
 #include "lab/assay/kinetic.h"
 #include "lab/calculated.h"
 #include "lab/counter/blood.h"
-#include "lab/specimen/handled.h"
+#include "reader/passage.h"
 
 #include <algorithm>
 #include <cmath>
@@ -140,7 +140,7 @@ std::vector<Analyte> neededFor(const Question& question, const lab::Bench& bench
         }
     const auto touched = [](const Sample& sample) {
         return sample.handedIn || !(sample.handling == lab::Handling{}) ||
-               sample.report.specimen.seen.hemolysis > lab::cleanHemolysis;
+               sample.report.specimen.seen.hemolysis >= brokenFrom;
     };
     if (std::find(all.begin(), all.end(), Analyte::bands) != all.end())
         for (const Analyte kind : lab::whiteKinds) want(all, kind);
