@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <stdexcept>
 
 namespace cistern::base {
@@ -101,6 +102,49 @@ double studentQuantile(double p, int freedom) {
         high *= 2;
     const double t = crossing([&](double at) { return -studentTail(at, freedom); }, -tail, 0, high);
     return p < 0.5 ? -t : t;
+}
+
+std::vector<double> ranks(std::span<const double> values) {
+    std::vector<std::size_t> order(values.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(),
+              [&](std::size_t a, std::size_t b) { return values[a] < values[b]; });
+    std::vector<double> out(values.size());
+    for (std::size_t i = 0; i < order.size();) {
+        std::size_t end = i;
+        while (end < order.size() && values[order[end]] == values[order[i]]) ++end;
+        const double shared = static_cast<double>(i + 1 + end) / 2; // of ranks i + 1 .. end
+        for (; i < end; ++i) out[order[i]] = shared;
+    }
+    return out;
+}
+
+std::optional<double> rankCorrelation(std::span<const double> x, std::span<const double> y) {
+    const auto finite = [](double value) { return std::isfinite(value); };
+    if (x.size() != y.size() || !std::all_of(x.begin(), x.end(), finite) ||
+        !std::all_of(y.begin(), y.end(), finite))
+        throw std::domain_error("a rank correlation takes pairs of finite numbers");
+    const std::vector<double> a = ranks(x), b = ranks(y);
+    const double middle = static_cast<double>(x.size() + 1) / 2;
+    double ab = 0, aa = 0, bb = 0;
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        ab += (a[i] - middle) * (b[i] - middle);
+        aa += (a[i] - middle) * (a[i] - middle);
+        bb += (b[i] - middle) * (b[i] - middle);
+    }
+    if (!(aa > 0 && bb > 0)) return std::nullopt;
+    return std::clamp(ab / std::sqrt(aa * bb), -1.0, 1.0);
+}
+
+std::optional<std::pair<double, double>> rankCorrelationLimits(double r, std::size_t n) {
+    if (!(std::abs(r) <= 1)) throw std::domain_error("a correlation lies between -1 and 1");
+    constexpr std::size_t fewest = 4;
+    constexpr double twoSided95 = 1.959963984540054; // normal quantile at 0.975
+    if (n < fewest) return std::nullopt;
+    if (std::abs(r) == 1) return std::pair{r, r};
+    const double z = std::atanh(r);
+    const double off = twoSided95 * std::sqrt((1 + r * r / 2) / static_cast<double>(n - 3));
+    return std::pair{std::tanh(z - off), std::tanh(z + off)};
 }
 
 } // namespace cistern::base

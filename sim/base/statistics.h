@@ -1,5 +1,8 @@
 #pragma once
+#include <optional>
+#include <span>
 #include <utility>
+#include <vector>
 
 namespace cistern::base {
 
@@ -15,5 +18,18 @@ std::pair<double, double> shareLimits(int k, int n, double confidence);
 /// Quantile of Student's distribution with `freedom` >= 1 degrees of freedom at p in (0, 1). Throws
 /// std::domain_error otherwise.
 double studentQuantile(double p, int freedom);
+
+/// Ranks from 1, in the order of the values; equal values share the mean of their ranks.
+std::vector<double> ranks(std::span<const double> values);
+
+/// Spearman's rank correlation, -1..1: the product-moment correlation of the ranks, ties sharing
+/// their mean. Empty if one side is all ties or there are fewer than two pairs. Throws
+/// std::domain_error for lists of two lengths or a value that is not finite.
+std::optional<double> rankCorrelation(std::span<const double> x, std::span<const double> y);
+
+/// 95 % limits of a rank correlation of n pairs: by Fisher's z with the standard error
+/// sqrt((1 + r^2 / 2) / (n - 3)) of Bonett and Wright 2000 (Psychometrika 65:23). From n = 4 on;
+/// empty below. Throws std::domain_error unless r lies in -1..1.
+std::optional<std::pair<double, double>> rankCorrelationLimits(double r, std::size_t n);
 
 } // namespace cistern::base

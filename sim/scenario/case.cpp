@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "scenario/asset_reader.h"
 #include "scenario/case_reader.h"
+#include "scenario/set.h"
 
 #include <algorithm>
 #include <array>
@@ -197,6 +198,11 @@ lesson::Case readCase(Document document, const base::Files& files, const std::st
 
     CaseReader part{knowledge, lesson, sheet};
     Reader root(sheet);
+    if (const Node* set = root.isMap() ? root.node()->find(setKey) : nullptr) {
+        sheet.fault(FaultKind::wrongShape, set->keySpot, "the file", "",
+                    "a single case; this is a set of cases, which 'cistern check' reads");
+        throw base::InputError(sheet.take());
+    }
     readFormat(root.need("cistern"));
     lesson.title = root.need("title").text();
     if (const auto level = root.find("level").oneOf(levels, "level")) lesson.level = levels[*level];

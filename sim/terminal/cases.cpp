@@ -13,18 +13,32 @@ namespace cistern::terminal {
 namespace {
 
 struct Shelf {
-    std::vector<std::vector<std::string>> rows;
+    std::vector<std::vector<std::string>> cases, sets;
     std::vector<std::string> faults; ///< messages about files that could not be read
 };
+
+void putSet(const World& world, const std::string& path, Shelf& shelf) {
+    const scenario::Set set = readSet(world, path);
+    shelf.sets.push_back({set.name, std::to_string(set.cases.size()),
+                          set.minutes > 0 ? std::to_string(set.minutes) : "", set.title});
+}
+
+void putCase(const World& world, const std::string& path, const lesson::Knowledge& knowledge,
+             Shelf& shelf) {
+    const lesson::Case one = scenario::readCase(world.files, path, knowledge);
+    shelf.cases.push_back({one.name, std::string(body::name(one.who.kind)), one.level,
+                           one.minutes > 0 ? std::to_string(one.minutes) : "", one.title});
+}
 
 Shelf shelf(const World& world, const std::vector<std::string>& paths) {
     const scenario::Assets assets = loadAssets(world);
     Shelf shelf;
     for (const std::string& path : paths) {
         try {
-            const lesson::Case one = scenario::readCase(world.files, path, assets.knowledge);
-            shelf.rows.push_back({one.name, std::string(body::name(one.who.kind)), one.level,
-                                  one.minutes > 0 ? std::to_string(one.minutes) : "", one.title});
+            if (scenario::isSet(path, world.files.read(path)))
+                putSet(world, path, shelf);
+            else
+                putCase(world, path, assets.knowledge, shelf);
         } catch (const base::InputError& error) {
             shelf.faults.emplace_back(error.what());
         }
@@ -33,20 +47,34 @@ Shelf shelf(const World& world, const std::vector<std::string>& paths) {
 }
 
 void print(Page& page, const Shelf& shelf) {
-    page.table(
-        {{"case", false}, {"species", false}, {"level", false}, {"min", true}, {"title", false}},
-        shelf.rows);
+    if (!shelf.cases.empty())
+        page.table({{"case", false},
+                    {"species", false},
+                    {"level", false},
+                    {"min", true},
+                    {"title", false}},
+                   shelf.cases);
+    if (!shelf.cases.empty() && !shelf.sets.empty()) page.blank();
+    if (!shelf.sets.empty())
+        page.table({{"set", false}, {"cases", true}, {"min", true}, {"title", false}}, shelf.sets);
+}
+
+/// Cases, then sets.
+std::vector<std::string> shippedPaths(const World& world) {
+    std::vector<std::string> paths = shippedCases(world);
+    for (std::string& path : shippedSets(world)) paths.push_back(std::move(path));
+    return paths;
 }
 
 int list(World& world, const std::string& folder) {
     const std::vector<std::string> paths =
-        folder.empty() ? shippedCases(world) : world.files.list(folder, ".yaml");
+        folder.empty() ? shippedPaths(world) : world.files.list(folder, ".yaml");
     if (paths.empty())
         throw UsageError("There are no cases (files ending in .yaml) in " +
                          (folder.empty() ? "the program's scenarios" : folder) + ".");
     const Shelf found = shelf(world, paths);
     Page page(world.out, world.styled);
-    if (!found.rows.empty()) print(page, found);
+    print(page, found);
     world.out.flush();
     for (const std::string& fault : found.faults) world.err << fault << "\n";
     return found.faults.empty() ? done : wrongInput;
@@ -57,7 +85,7 @@ int list(World& world, const std::string& folder) {
 Job declareCases(CLI::App& app) {
     const auto folder = std::make_shared<std::string>();
     app.add_option("DIR", *folder,
-                   "Folder with cases; left out: those that came with the program.");
+                   "Folder with cases and sets; left out: those that came with the program.");
     return [folder](World& world) { return list(world, *folder); };
 }
 
@@ -70,10 +98,10 @@ int about(World& world) {
         "opened. A serum enzyme is the level in a leaking, draining cistern: it says how "
         "much an organ leaks, not how much of it still works.");
     page.blank();
-    if (!found.rows.empty()) {
+    if (!found.cases.empty()) {
         print(page, found);
         page.blank();
-        const std::string& first = found.rows.front().front();
+        const std::string& first = found.cases.front().front();
         page.paragraph("Start with: cistern play " + first);
         page.paragraph("Only the lab report: cistern run " + first);
     }

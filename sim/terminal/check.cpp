@@ -1,3 +1,5 @@
+#include "terminal/check.h"
+
 #include "base/fault.h"
 #include "base/text.h"
 #include "body/course.h"
@@ -106,20 +108,43 @@ void trySeeds(World& world, const lesson::Case& one, const lesson::Knowledge& kn
     }
 }
 
-int check(World& world, const std::vector<std::string>& files) {
+struct Wanted {
+    std::vector<std::string> files;
+    std::string variants;
+};
+
+/// False if some animal of a case cannot be.
+bool checkCase(World& world, Page& page, const std::string& file, const std::string& path,
+               const lesson::Knowledge& knowledge, std::uint64_t variants) {
+    const lesson::Case one = scenario::readCase(world.files, path, knowledge);
+    const std::vector<body::Snapshot> truth = lesson::atDraws(one, knowledge);
+    page.paragraph(file + ": ok: " + summary(one));
+    tellTruths(page, one, knowledge, truth);
+    tellKey(page, one, knowledge);
+    world.out.flush();
+    if (variants > 0) return tellVariants(world, page, one, knowledge, variants);
+    trySeeds(world, one, knowledge);
+    return true;
+}
+
+int check(World& world, const Wanted& wanted) {
+    constexpr std::uint64_t mostVariants = 1000;
+    const std::uint64_t variants =
+        wanted.variants.empty() ? 0 : readCount("--variants", wanted.variants, 1, mostVariants);
     const scenario::Assets assets = loadAssets(world);
     Page page(world.out, world.styled);
     int code = done;
-    for (const std::string& file : files) {
+    for (const std::string& file : wanted.files) {
         try {
-            const std::string path = casePath(world, file);
-            const lesson::Case one = scenario::readCase(world.files, path, assets.knowledge);
-            const std::vector<body::Snapshot> truth = lesson::atDraws(one, assets.knowledge);
-            page.paragraph(file + ": ok: " + summary(one));
-            tellTruths(page, one, assets.knowledge, truth);
-            tellKey(page, one, assets.knowledge);
-            world.out.flush();
-            trySeeds(world, one, assets.knowledge);
+            const std::string path = setOrCasePath(world, file);
+            if (!scenario::isSet(path, world.files.read(path))) {
+                if (!checkCase(world, page, file, path, assets.knowledge, variants))
+                    code = wrongInput;
+            } else if (variants > 0) {
+                throw UsageError(file + ": --variants looks at animals of one case, not at a set.");
+            } else {
+                tellSet(world, page, file, readSet(world, path), assets.knowledge);
+            }
         } catch (const base::InputError& error) {
             world.err << error.what() << "\n";
             code = wrongInput;
@@ -137,15 +162,23 @@ int check(World& world, const std::vector<std::string>& files) {
 } // namespace
 
 Job declareCheck(CLI::App& app) {
-    const auto files = std::make_shared<std::vector<std::string>>();
-    app.add_option("FILE", *files, "Scenario files, or bare names of cases that came along.")
+    const auto wanted = std::make_shared<Wanted>();
+    app.add_option("FILE", wanted->files,
+                   "Scenario files or sets, or bare names of those that came along.")
         ->required();
+    app.add_option("--variants", wanted->variants,
+                   "Besides, for a case: what three readers make of its animals of seeds 1 to N.")
+        ->type_name("N");
     app.footer(
         "Every fault of a file is told with its place. For a sound file: what is true at each "
         "draw, what the report will flag, and what the marks go by. Leak is release per "
         "gram of living tissue over the animal's own healthy release (of bone: over a grown "
-        "animal's); work is the share of the healthy organ that still functions.");
-    return [files](World& world) { return check(world, *files); };
+        "animal's); work is the share of the healthy organ that still functions. For a set: which "
+        "result leads in each case and how many times it stands over its limit, what the organ in "
+        "question lost, the marks of the ideal, the naive and the shrugging reader, and whether "
+        "the set rewards reading or a rule of thumb. The organ in question is the one asked that "
+        "lost most; of several alike, the one whose own result stands farthest out.");
+    return [wanted](World& world) { return check(world, *wanted); };
 }
 
 } // namespace cistern::terminal

@@ -29,6 +29,21 @@ std::string trimmed(const std::string& text) {
     return text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
 }
 
+/// The file argument itself, or the one of this bare name among `known`.
+std::string pathAmong(const World& world, const std::string& file,
+                      const std::vector<std::string>& known, const std::string& what) {
+    const bool bare = file.find('/') == std::string::npos;
+    if (!bare || exists(world, file)) return file;
+    std::vector<std::string> names;
+    for (const std::string& path : known) {
+        if (stem(path) == file || stem(path) + ".yaml" == file) return path;
+        names.push_back(stem(path));
+    }
+    const std::string near = base::nearest(stem(file), names);
+    throw UsageError("There is no file and no " + what + " named " + quoted(file) +
+                     (near.empty() ? "; \"cistern cases\" lists the cases" : perhaps(near)) + ".");
+}
+
 } // namespace
 
 scenario::Assets loadAssets(const World& world) {
@@ -37,6 +52,14 @@ scenario::Assets loadAssets(const World& world) {
 
 std::vector<std::string> shippedCases(const World& world) {
     return world.files.list(base::dataFolder(world.data) + "/scenarios", ".yaml");
+}
+
+std::vector<std::string> shippedSets(const World& world) {
+    return world.files.list(base::dataFolder(world.data) + "/scenarios/sets", ".yaml");
+}
+
+scenario::Set readSet(const World& world, const std::string& path) {
+    return scenario::readSet(world.files, path, {base::dataFolder(world.data) + "/scenarios"});
 }
 
 std::string stem(const std::string& path) {
@@ -56,16 +79,13 @@ bool exists(const World& world, const std::string& path) {
 }
 
 std::string casePath(const World& world, const std::string& file) {
-    const bool bare = file.find('/') == std::string::npos;
-    if (!bare || exists(world, file)) return file;
-    std::vector<std::string> names;
-    for (const std::string& path : shippedCases(world)) {
-        if (stem(path) == file || stem(path) + ".yaml" == file) return path;
-        names.push_back(stem(path));
-    }
-    const std::string near = base::nearest(stem(file), names);
-    throw UsageError("There is no file and no case named " + quoted(file) +
-                     (near.empty() ? "; \"cistern cases\" lists the cases" : perhaps(near)) + ".");
+    return pathAmong(world, file, shippedCases(world), "case");
+}
+
+std::string setOrCasePath(const World& world, const std::string& file) {
+    std::vector<std::string> known = shippedCases(world);
+    for (std::string& path : shippedSets(world)) known.push_back(std::move(path));
+    return pathAmong(world, file, known, "case");
 }
 
 double readTime(const std::string& option, const std::string& text) {

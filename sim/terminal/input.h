@@ -2,6 +2,7 @@
 #include "lab/bench.h"
 #include "lesson/case.h"
 #include "scenario/assets.h"
+#include "scenario/set.h"
 #include "terminal/world.h"
 
 #include <cstdint>
@@ -16,12 +17,20 @@ scenario::Assets loadAssets(const World& world);
 /// Paths of the cases that came with the program, sorted.
 std::vector<std::string> shippedCases(const World& world);
 
+/// Paths of the sets that came with the program, sorted.
+std::vector<std::string> shippedSets(const World& world);
+
+/// Reads a set; its cases may also be shipped ones. Throws as scenario::readSet.
+scenario::Set readSet(const World& world, const std::string& path);
+
 /// "the_biscuit_thief" of "scenarios/the_biscuit_thief.yaml".
 std::string stem(const std::string& path);
 
 /// The path that a FILE argument means: itself, or the case of that bare name. Throws UsageError
 /// with the nearest name if it is neither.
 std::string casePath(const World& world, const std::string& file);
+/// The same where a set may be meant as well; a case comes first.
+std::string setOrCasePath(const World& world, const std::string& file);
 
 /// True if a regular file of this name is there.
 bool exists(const World& world, const std::string& path);
