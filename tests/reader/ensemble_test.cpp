@@ -106,8 +106,13 @@ TEST_CASE("What cells spill is not the animal's own", "[reader]") {
 
 TEST_CASE("A story that no animal lives through is counted out, and the others go on", "[reader]") {
     reader::Priors priors;
-    // Four of five red cells each day, for ten days.
-    priors.insults.push_back(priorOf({"hemolysis", kind("hemolysis").most, 240, 240}));
+    // A leak beyond all numbers, as the body's own test has it.
+    body::InsultKind flood;
+    flood.name = "flood";
+    flood.effects = {{body::Drive::liverLeak, body::Law::constant, 1e308}};
+    reader::InsultPrior prior = priorOf({"hepatocyte injury", 2, 48, 48});
+    prior.kind = &flood;
+    priors.insults.push_back(prior);
     reader::Question question = asked(Kind::dog, {"chemistry"});
     const reader::Stories how(priors, question);
     std::vector<reader::Story> stories(3);
