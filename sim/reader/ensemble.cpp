@@ -62,9 +62,22 @@ public:
                         coarse(parts_),
                         parts_};
         body::drawHalfLives(plan.animal, species_.halfLifeSpread, seed_, story.number);
-        for (const body::Window& window : plan.windows)
-            plan.from = std::min(plan.from, window.from);
+        double begins = wanted_.hours.back();
+        for (const body::Window& window : plan.windows) begins = std::min(begins, window.from);
+        lookOnceAtHealth(plan, begins);
+        plan.from = std::min(begins, plan.looks.front());
         return plan;
+    }
+
+    /// A grown animal stands still until something happens: looks long before that come just before
+    /// it, so that no time is spent on standing still.
+    void lookOnceAtHealth(body::Plan& plan, double begins) const {
+        constexpr double grown = 2 * 8766, apartBy = 0.01; // [h]
+        if (plan.animal.who.age + plan.looks.front() < grown) return;
+        auto early = static_cast<double>(
+            std::lower_bound(plan.looks.begin(), plan.looks.end(), begins) - plan.looks.begin());
+        for (double& look : plan.looks)
+            if (early >= 1) look = std::max(look, begins - apartBy * early--);
     }
 
     // The second of the two to arrive finds what the first one left.
@@ -240,8 +253,9 @@ Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
 
 body::Steps coarse(body::Parts parts) {
     body::Steps steps;
-    // Twice as long either breaks down: the round of bile acids, or what dries out.
-    steps.longest = body::has(parts, body::Part::portal) ? 4 : 8;
+    // With steps longer by a third bilirubin swings in dogs, and by a half the round of bile acids
+    // breaks down, and in frightened cats the insulin.
+    steps.longest = body::has(parts, body::Part::portal) ? 4 : 6;
     steps.afterGentle = 2;
     steps.shortest = 1. / 2;
     steps.afterBleeding = 1. / 16;

@@ -64,9 +64,9 @@ Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
            const Question& question, const Wanted& wanted, const body::Species& species,
            int threads);
 
-/// Steps of an ensemble's animals, of which these parts are to be known: levels within two
-/// thousandths of those by a case's own steps, bilirubin within six in hard hemolysis, white cells
-/// within a tenth of how healthy animals differ.
+/// Steps of an ensemble's animals, of which these parts are to be known: over stories of all
+/// insults levels depart from those by a case's own steps by less than a fiftieth of how healthy
+/// animals differ in 19 of 20, and by a quarter at most (white cells, hard inflammation).
 body::Steps coarse(body::Parts parts);
 
 } // namespace cistern::reader

@@ -11,10 +11,6 @@ namespace {
 
 using body::Analyte;
 
-/// Free hemoglobin beyond that of a clean draw from which its cells' content is reckoned with
-/// [g/L]: clean draws scatter by less.
-constexpr double brokenFrom = 0.1;
-
 /// Share of a healthy level below which what handling does is not worth its time.
 constexpr double negligible = 1e-3;
 
@@ -55,7 +51,7 @@ Passage::Passage(const Question& question, std::size_t sample, const lab::Bench&
                       .value_or(-1);
     }
     if (bench.specimen)
-        plain_ = seen_->hemolysis < lab::cleanHemolysis + brokenFrom &&
+        plain_ = seen_->hemolysis < brokenFrom &&
                  alike(through(one.handling, nullptr, false),
                        through(lab::Handling{}, nullptr, false), healthy_);
 }
@@ -73,7 +69,7 @@ lab::Handled Passage::through(const lab::Handling& handling, const double* level
     };
     lab::Handled out = come({});
     const double broken = seen_->hemolysis - out.serum.color.hemolysis;
-    if (broken < brokenFrom) return out;
+    if (broken < brokenFrom - lab::cleanHemolysis) return out;
     lab::Drawn needle;
     needle.hemolysis = broken;
     return come(needle);

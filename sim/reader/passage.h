@@ -7,6 +7,10 @@
 
 namespace cistern::reader {
 
+/// Free hemoglobin from which cells are known to have broken at the draw or after it, and their
+/// content is reckoned with [g/L]: clean draws lie below, but for one in some hundred.
+inline constexpr double brokenFrom = 0.15;
+
 /// A sample's way from the vein to the machine, as far as the reader can know it: how it was
 /// handled by what was seen and by the story, and how many red cells broke by the index that was
 /// printed. Whether a tube clotted or its platelets clumped by mere chance is left to the sheet.

@@ -4,7 +4,7 @@
 #include "lab/assay/kinetic.h"
 #include "lab/calculated.h"
 #include "lab/counter/blood.h"
-#include "lab/specimen/handled.h"
+#include "reader/passage.h"
 
 #include <algorithm>
 #include <cmath>
@@ -46,6 +46,17 @@ bool clumped(const lab::Report& report) {
     if (!report.blood) return false;
     const bool filmRead = report.find(Analyte::bands) || report.find(Analyte::toxic);
     return filmRead ? report.blood->film.clumps : report.blood->count.largeParticles;
+}
+
+/// Whether the sheet tells that more was in the animal than was counted: platelets in clumps, cells
+/// in a clot, serum that the probe did not take up.
+bool heldBack(const lab::Report& report, const lab::Method& method) {
+    const Analyte analyte = method.analyte;
+    const bool cells =
+        analyte == Analyte::platelets || analyte == Analyte::WBC ||
+        std::find(lab::whiteKinds.begin(), lab::whiteKinds.end(), analyte) != lab::whiteKinds.end();
+    return (analyte == Analyte::platelets && clumped(report)) || (cells && report.clotted) ||
+           (method.specimen == "serum" && report.shortSample);
 }
 
 bool outOfControl(const lab::Report& report, Analyte analyte) {
@@ -140,7 +151,7 @@ std::vector<Analyte> neededFor(const Question& question, const lab::Bench& bench
         }
     const auto touched = [](const Sample& sample) {
         return sample.handedIn || !(sample.handling == lab::Handling{}) ||
-               sample.report.specimen.seen.hemolysis > lab::cleanHemolysis;
+               sample.report.specimen.seen.hemolysis >= brokenFrom;
     };
     if (std::find(all.begin(), all.end(), Analyte::bands) != all.end())
         for (const Analyte kind : lab::whiteKinds) want(all, kind);
@@ -201,7 +212,7 @@ Reading readingOf(const lab::Report& report, const lab::Result& result, const la
         reading.deviation = std::hypot(reading.deviation,
                                        uncontrolled * (result.value - lab::origin(result.analyte)));
     }
-    if ((result.analyte == Analyte::platelets && clumped(report)) || bent(method, result.trace)) {
+    if (heldBack(report, method) || bent(method, result.trace)) {
         reading.doubtful = true;
         reading.bound = lab::Bound::above; // at least so many
     }

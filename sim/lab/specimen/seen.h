@@ -9,6 +9,11 @@ namespace cistern::lab {
 /// What the eye tells of free hemoglobin [g/L]. From memory: pink from 0.3, red above 2.
 inline constexpr double pinkFrom = 0.3, redFrom = 2;
 
+/// A thread of clot in the EDTA tube; and serum in which the probe met fibrin, by the share that it
+/// took up.
+bool clotSeen(const SpecimenLaws& laws, const Handled& handled);
+bool fibrinMet(const SpecimenLaws& laws, double drawn);
+
 /// Which specimens a report made use of.
 struct Used {
     bool serum = false, blood = false;
