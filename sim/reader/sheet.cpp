@@ -4,6 +4,7 @@
 #include "lab/assay/kinetic.h"
 #include "lab/calculated.h"
 #include "lab/counter/blood.h"
+#include "lab/specimen/seen.h"
 #include "reader/passage.h"
 
 #include <algorithm>
@@ -18,8 +19,9 @@ using body::Analyte;
 
 constexpr double twoSided95 = 1.96; // what half-widths are made with
 
-/// Error of a result whose controls were out of control, as share of it. Assumed: the drifts and
-/// bad lots that rules catch are of this order.
+/// Error of a result whose controls were out of control, or for which the sample ran short, as
+/// share of it. Assumed: the drifts and bad lots that rules catch, and what fibrin takes, are of
+/// this order.
 constexpr double uncontrolled = 0.25;
 
 double step(const lab::Method& method) {
@@ -46,6 +48,28 @@ bool clumped(const lab::Report& report) {
     if (!report.blood) return false;
     const bool filmRead = report.find(Analyte::bands) || report.find(Analyte::toxic);
     return filmRead ? report.blood->film.clumps : report.blood->count.largeParticles;
+}
+
+bool says(const std::vector<std::string>& lines, std::string_view line) {
+    return std::find(lines.begin(), lines.end(), line) != lines.end();
+}
+
+/// Whether cells may be missing from a count: they hung in a clot, or blood ran too slowly.
+bool cellsMissing(const lab::Report& report, Analyte analyte) {
+    const bool white =
+        analyte == Analyte::WBC ||
+        std::find(lab::whiteKinds.begin(), lab::whiteKinds.end(), analyte) != lab::whiteKinds.end();
+    if (analyte == Analyte::platelets || white)
+        if (says(report.warnings, lab::clotSeen)) return true;
+    return report.blood && report.blood->count.slow &&
+           (white || analyte == Analyte::platelets || analyte == Analyte::RBC ||
+            analyte == Analyte::reticulocytes);
+}
+
+/// Whether the machine said that it had too little of the sample.
+bool tooLittle(const lab::Report& report, const lab::Result& result, const lab::Method& method) {
+    return says(result.notes, lab::shortSample) ||
+           (method.specimen == "serum" && says(report.warnings, lab::fibrinSeen));
 }
 
 bool outOfControl(const lab::Report& report, Analyte analyte) {
@@ -188,20 +212,21 @@ Reading readingOf(const lab::Report& report, const lab::Result& result, const la
     Reading reading;
     reading.bound = result.bound;
     const bool exact = result.bound == lab::Bound::exact;
-    reading.held = heldIn(method, report,
-                          exact ? result.value : limitBehind(method, result.value, result.bound));
+    reading.held = exact ? heldIn(method, report, result.value)
+                         : limitBehind(method, result.value, result.bound);
     reading.deviation = std::hypot(result.halfWidth / twoSided95, rounding(method));
     if (exact && !(result.value > lab::origin(result.analyte))) {
         // Of a count that found none it is known that there was less than half a step.
         reading.bound = lab::Bound::below;
         reading.held = lab::origin(result.analyte) + step(method) / 2;
     }
-    if (outOfControl(report, result.analyte)) {
+    if (outOfControl(report, result.analyte) || tooLittle(report, result, method)) {
         reading.doubtful = true;
         reading.deviation = std::hypot(reading.deviation,
                                        uncontrolled * (result.value - lab::origin(result.analyte)));
     }
-    if ((result.analyte == Analyte::platelets && clumped(report)) || bent(method, result.trace)) {
+    if ((result.analyte == Analyte::platelets && clumped(report)) ||
+        cellsMissing(report, result.analyte) || bent(method, result.trace)) {
         reading.doubtful = true;
         reading.bound = lab::Bound::above; // at least so many
     }

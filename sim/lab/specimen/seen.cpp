@@ -24,10 +24,8 @@ std::vector<std::string> seenInTubes(const SpecimenLaws& laws, body::Kind kind,
     };
     const double free = handled.serum.color.hemolysis;
     say(used.serum && free >= pinkFrom, hemolysis(kind, free, used));
-    say(used.serum && 1 - drawn >= laws.spin.shortFrom,
-        "The sample probe reported a short sample: fibrin.");
-    say(used.blood && handled.cells.clot >= laws.mixing.clotVisibleFrom,
-        "A thread of clot hangs in the EDTA tube.");
+    say(used.serum && 1 - drawn >= laws.spin.shortFrom, std::string(fibrinSeen));
+    say(used.blood && handled.cells.clot >= laws.mixing.clotVisibleFrom, std::string(clotSeen));
     return lines;
 }
 
