@@ -115,8 +115,7 @@ Reading readWith(const Method& method, const Cup& cup, const Machine& machine, d
         return zero + (value - zero) * method.dilution;
     };
     Reading reading;
-    if (setting.taken < noticed(method.assay))
-        reading.remarks.push_back("short sample: the probe drew air");
+    if (setting.taken < noticed(method.assay)) reading.remarks.emplace_back(shortSample);
     const auto ended = [&](double value, Bound bound, Signal&& signal) -> Reading&& {
         reading.value = value;
         reading.bound = bound;

@@ -15,6 +15,9 @@ double repeatability(const Method& method, double amount);
 /// counts as many times as the specimen was thinned.
 double spread(const Method& method, double amount, bool diluted = false);
 
+/// What the machine remarks when its probe took up too little.
+inline constexpr std::string_view shortSample = "short sample: the probe drew air";
+
 /// The factor by which one run reads everything too high or too low, about 1.
 double runFactor(const Method& method, base::Chance& chance);
 

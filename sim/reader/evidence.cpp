@@ -111,6 +111,7 @@ struct ResultEvidence::Inside {
     struct Row {
         std::vector<Shown> shown;
         std::vector<double> own, day; ///< by part
+        double index = 0;             ///< log density of the indices of hemolysis
     };
     void read(const Lived& lived, Index row, const Stories& stories, Row& out) const;
     /// Means and covariances of a block, and room for `more` quantities behind.
@@ -236,12 +237,15 @@ void ResultEvidence::Inside::read(const Lived& lived, Index row, const Stories& 
     out.own.resize(parts.size());
     out.day.resize(parts.size());
     std::size_t sample = passages.size();
-    std::optional<lab::Handled> handled;
+    std::optional<Passage::Came> came;
+    out.index = 0;
     for (std::size_t i = 0; i < items.size(); ++i) {
         const Item& item = items[i];
         if (item.sample != sample) {
             sample = item.sample;
-            handled = passages[sample].handled(level, story, stories);
+            came = passages[sample].came(level, story, stories);
+            if (passages[sample].hidden())
+                out.index += passages[sample].logIndex(came ? came->free : lab::cleanHemolysis);
         }
         double x = level[item.column];
         if (item.sum) {
@@ -249,7 +253,7 @@ void ResultEvidence::Inside::read(const Lived& lived, Index row, const Stories& 
             for (std::size_t p = item.firstPart; p < item.along; ++p)
                 x += parts[p].sign * level[parts[p].column];
         }
-        const lab::Prepared* prepared = handled ? &handled->of(item.method->specimen) : nullptr;
+        const lab::Prepared* prepared = came ? &came->handled.of(item.method->specimen) : nullptr;
         const lab::Alteration change =
             prepared ? prepared->changes[static_cast<std::size_t>(item.method->analyte)]
                      : passages[sample].usual(level, item.method->analyte);
@@ -353,7 +357,7 @@ double ResultEvidence::log(const Lived& lived, std::size_t row, const Stories& s
     thread_local Inside::Row shown; // room that is used again for every story
     thread_local Normal normal;
     inside_->read(lived, static_cast<Index>(row), stories, shown);
-    double sum = 0;
+    double sum = shown.index;
     for (const Block& block : inside_->blocks) {
         inside_->fill(block, shown, 0, normal);
         sum += inside_->see(block, normal);

@@ -20,10 +20,19 @@ public:
     Passage(const Question& question, std::size_t sample, const lab::Bench& bench,
             const body::Species& species, const Wanted& wanted);
 
-    /// What became of a story's blood; nothing where it came as a usual tube does. `level`: the
-    /// story's row of Lived::level.
-    std::optional<lab::Handled> handled(const double* level, const Story& story,
-                                        const Stories& stories) const;
+    /// What became of a story's blood.
+    struct Came {
+        lab::Handled handled;
+        double free = 0; ///< hemoglobin that its handling alone sets free [g/L]
+    };
+    /// The same; nothing where it came as a usual tube does. `level`: the story's row of
+    /// Lived::level.
+    std::optional<Came> came(const double* level, const Story& story, const Stories& stories) const;
+    /// Logarithm of the density of the printed index of hemolysis, if handling sets so much free:
+    /// cells may have broken at the needle too, and rarely.
+    double logIndex(double free) const;
+    /// Whether stories differ in how they handled this sample.
+    bool hidden() const { return hidden_; }
     /// What becomes of an analyte in a usual tube: clotting platelets give off potassium.
     lab::Alteration usual(const double* level, body::Analyte analyte) const;
 
@@ -37,10 +46,11 @@ private:
     std::array<body::Individual, 2> animals_; ///< by potassiumRich
     std::array<double, body::analyteCount> healthy_{};
     std::array<Eigen::Index, body::analyteCount> column_{}; ///< -1: not wanted
-    bool plain_ = true;
+    bool plain_ = true, hidden_ = false;
+    double needle_ = 0; ///< chance that cells broke at the vein
 
     double levelOf(const double* level, body::Analyte analyte) const;
-    lab::Handled through(const lab::Handling& handling, const double* level, bool rich) const;
+    Came through(const lab::Handling& handling, const double* level, bool rich) const;
 };
 
 } // namespace cistern::reader

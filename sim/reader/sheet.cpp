@@ -18,8 +18,9 @@ using body::Analyte;
 
 constexpr double twoSided95 = 1.96; // what half-widths are made with
 
-/// Error of a result whose controls were out of control, as share of it. Assumed: the drifts and
-/// bad lots that rules catch are of this order.
+/// Error of a result whose controls were out of control, or for which the sample ran short, as
+/// share of it. Assumed: the drifts and bad lots that rules catch, and what fibrin takes, are of
+/// this order.
 constexpr double uncontrolled = 0.25;
 
 double step(const lab::Method& method) {
@@ -48,14 +49,22 @@ bool clumped(const lab::Report& report) {
     return filmRead ? report.blood->film.clumps : report.blood->count.largeParticles;
 }
 
-/// Whether the sheet tells that more was in the animal than was counted: platelets in clumps, cells
-/// in a clot, serum that the probe did not take up.
-bool heldBack(const lab::Report& report, const lab::Method& method) {
-    const Analyte analyte = method.analyte;
-    const bool cells =
-        analyte == Analyte::platelets || analyte == Analyte::WBC ||
+/// Whether the sheet tells that there was more than was counted: platelets in clumps, cells in a
+/// clot, blood that ran too slowly.
+bool heldBack(const lab::Report& report, Analyte analyte) {
+    const bool platelets = analyte == Analyte::platelets;
+    const bool white =
+        analyte == Analyte::WBC ||
         std::find(lab::whiteKinds.begin(), lab::whiteKinds.end(), analyte) != lab::whiteKinds.end();
-    return (analyte == Analyte::platelets && clumped(report)) || (cells && report.clotted) ||
+    const bool red = analyte == Analyte::RBC || analyte == Analyte::reticulocytes;
+    return (platelets && clumped(report)) || ((platelets || white) && report.clotted) ||
+           ((platelets || white || red) && report.blood && report.blood->count.slow);
+}
+
+/// Whether the machine said that it had too little of the sample.
+bool tooLittle(const lab::Report& report, const lab::Result& result, const lab::Method& method) {
+    return std::find(result.notes.begin(), result.notes.end(), lab::shortSample) !=
+               result.notes.end() ||
            (method.specimen == "serum" && report.shortSample);
 }
 
@@ -199,20 +208,20 @@ Reading readingOf(const lab::Report& report, const lab::Result& result, const la
     Reading reading;
     reading.bound = result.bound;
     const bool exact = result.bound == lab::Bound::exact;
-    reading.held = heldIn(method, report,
-                          exact ? result.value : limitBehind(method, result.value, result.bound));
+    reading.held = exact ? heldIn(method, report, result.value)
+                         : limitBehind(method, result.value, result.bound);
     reading.deviation = std::hypot(result.halfWidth / twoSided95, rounding(method));
     if (exact && !(result.value > lab::origin(result.analyte))) {
         // Of a count that found none it is known that there was less than half a step.
         reading.bound = lab::Bound::below;
         reading.held = lab::origin(result.analyte) + step(method) / 2;
     }
-    if (outOfControl(report, result.analyte)) {
+    if (outOfControl(report, result.analyte) || tooLittle(report, result, method)) {
         reading.doubtful = true;
         reading.deviation = std::hypot(reading.deviation,
                                        uncontrolled * (result.value - lab::origin(result.analyte)));
     }
-    if (heldBack(report, method) || bent(method, result.trace)) {
+    if (heldBack(report, result.analyte) || bent(method, result.trace)) {
         reading.doubtful = true;
         reading.bound = lab::Bound::above; // at least so many
     }
