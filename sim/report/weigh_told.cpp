@@ -108,13 +108,21 @@ std::string Telling::moved() const {
 
 std::string Telling::spoiled() const {
     constexpr double worthSaying = 0.1;
+    constexpr std::size_t mostNamed = 8;
     std::vector<std::string> names;
-    for (std::size_t i = 0; i < posterior.results.size(); ++i)
-        if (at(posterior.spoiled, i) >= worthSaying)
-            names.push_back(std::string(body::name(posterior.results[i].analyte)) + " (" +
-                            share(posterior.spoiled[i], 0) + ")");
+    double surely = 0;
+    for (std::size_t i = 0; i < posterior.results.size(); ++i) {
+        if (at(posterior.spoiled, i) < worthSaying) continue;
+        surely = std::max(surely, posterior.spoiled[i]);
+        names.push_back(std::string(body::name(posterior.results[i].analyte)) + " (" +
+                        share(posterior.spoiled[i], 0) + ")");
+    }
     for (std::string& one : names) std::replace(one.begin(), one.end(), '_', ' ');
     if (names.empty()) return "";
+    if (names.size() > mostNamed)
+        return "Moved by handling or machine rather than by the animal: " +
+               std::to_string(names.size()) + " of " + std::to_string(posterior.results.size()) +
+               " results, in up to " + share(surely, 0) + " of 100.";
     return "Moved by handling or machine rather than by the animal, in so many of 100: " +
            base::listed(names, "and") + ".";
 }
