@@ -27,8 +27,9 @@ TEST_CASE("cases lists the sets that came along after the cases", "[terminal]") 
     CHECK_THAT(outcome.out, Contains("\nset "));
     for (const auto& entry :
          std::filesystem::directory_iterator(CISTERN_SOURCE "/scenarios/sets")) {
-        const std::string name = entry.path().stem().string();
-        CHECK_THAT(outcome.out, Contains("\n" + name + " "));
+        std::string row = "\n";
+        row += entry.path().stem().string();
+        CHECK_THAT(outcome.out, Contains(row));
     }
     const Outcome folder = program({"cases", CISTERN_SOURCE "/scenarios/sets"});
     CHECK(folder.code == 0);
