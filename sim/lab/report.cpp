@@ -1,6 +1,7 @@
 #include "lab/report.h"
 
 #include "lab/draw.h"
+#include "lab/specimen/seen.h"
 
 #include <algorithm>
 #include <cmath>
@@ -38,6 +39,10 @@ Report measure(const Bench& bench, const body::Individual& animal, const body::S
 
     Report report;
     report.specimen = draw.specimen;
+    if (bench.specimen) {
+        report.clotted = clotSeen(*bench.specimen, draw.handled);
+        report.shortSample = fibrinMet(*bench.specimen, draw.drawn);
+    }
     // refuses unknown tests
     const std::vector<Analyte> panel = bench.analytes(tests, animal.who.kind);
     for (const std::string& test : tests)

@@ -42,6 +42,8 @@ struct Report {
     std::vector<std::string>
         notRun; ///< tests asked for that this laboratory does not run, with why
     std::vector<std::string> warnings; ///< about the specimen as a whole
+    bool clotted = false;              ///< a thread of clot hung in the EDTA tube
+    bool shortSample = false;          ///< the probe met fibrin in the serum
     std::optional<BloodCount> blood;   ///< counter and film, where blood was counted: for showing
     std::optional<ControlState> controls{}; ///< of the charts, if they were asked for
     const Result* find(body::Analyte analyte) const;

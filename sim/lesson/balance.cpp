@@ -107,7 +107,7 @@ Balance balance(std::span<const CaseFigures> cases) {
     for (const CaseFigures& one : cases) {
         if (const auto pair = one.pair()) {
             folds.push_back(pair->first);
-            losses.push_back(pair->second);
+            losses.push_back(std::round(pair->second));
         }
         whole += one.weight;
         out.ideal += one.weight * one.ideal;

@@ -30,8 +30,10 @@ CaseFigures figures(const Case& subject, const Knowledge& knowledge, const Reade
 
 /// What a set of cases teaches as a whole.
 struct Balance {
-    std::size_t pairs = 0;             ///< cases of which both fold and loss are known
-    std::optional<double> correlation; ///< Spearman's, of fold with loss; none if all are alike
+    std::size_t pairs = 0; ///< cases of which both fold and loss are known
+    /// Spearman's, of fold with loss in whole percentage points, so that organs that nobody could
+    /// tell apart count as tied; none if all are alike.
+    std::optional<double> correlation;
     std::optional<std::pair<double, double>> limits; ///< 95 %, from four cases on
     double ideal = 0, naive = 0, shrug = 0;          ///< mean marks, cases counted by their weights
 

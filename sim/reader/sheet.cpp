@@ -4,7 +4,6 @@
 #include "lab/assay/kinetic.h"
 #include "lab/calculated.h"
 #include "lab/counter/blood.h"
-#include "lab/specimen/seen.h"
 #include "reader/passage.h"
 
 #include <algorithm>
@@ -50,26 +49,23 @@ bool clumped(const lab::Report& report) {
     return filmRead ? report.blood->film.clumps : report.blood->count.largeParticles;
 }
 
-bool says(const std::vector<std::string>& lines, std::string_view line) {
-    return std::find(lines.begin(), lines.end(), line) != lines.end();
-}
-
-/// Whether cells may be missing from a count: they hung in a clot, or blood ran too slowly.
-bool cellsMissing(const lab::Report& report, Analyte analyte) {
+/// Whether the sheet tells that there was more than was counted: platelets in clumps, cells in a
+/// clot, blood that ran too slowly.
+bool heldBack(const lab::Report& report, Analyte analyte) {
+    const bool platelets = analyte == Analyte::platelets;
     const bool white =
         analyte == Analyte::WBC ||
         std::find(lab::whiteKinds.begin(), lab::whiteKinds.end(), analyte) != lab::whiteKinds.end();
-    if (analyte == Analyte::platelets || white)
-        if (says(report.warnings, lab::clotSeen)) return true;
-    return report.blood && report.blood->count.slow &&
-           (white || analyte == Analyte::platelets || analyte == Analyte::RBC ||
-            analyte == Analyte::reticulocytes);
+    const bool red = analyte == Analyte::RBC || analyte == Analyte::reticulocytes;
+    return (platelets && clumped(report)) || ((platelets || white) && report.clotted) ||
+           ((platelets || white || red) && report.blood && report.blood->count.slow);
 }
 
 /// Whether the machine said that it had too little of the sample.
 bool tooLittle(const lab::Report& report, const lab::Result& result, const lab::Method& method) {
-    return says(result.notes, lab::shortSample) ||
-           (method.specimen == "serum" && says(report.warnings, lab::fibrinSeen));
+    return std::find(result.notes.begin(), result.notes.end(), lab::shortSample) !=
+               result.notes.end() ||
+           (method.specimen == "serum" && report.shortSample);
 }
 
 bool outOfControl(const lab::Report& report, Analyte analyte) {
@@ -225,8 +221,7 @@ Reading readingOf(const lab::Report& report, const lab::Result& result, const la
         reading.deviation = std::hypot(reading.deviation,
                                        uncontrolled * (result.value - lab::origin(result.analyte)));
     }
-    if ((result.analyte == Analyte::platelets && clumped(report)) ||
-        cellsMissing(report, result.analyte) || bent(method, result.trace)) {
+    if (heldBack(report, result.analyte) || bent(method, result.trace)) {
         reading.doubtful = true;
         reading.bound = lab::Bound::above; // at least so many
     }

@@ -4,6 +4,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 using namespace cistern;
 using namespace cistern::lesson;
 
@@ -71,6 +73,14 @@ TEST_CASE("Each way in which a set may be out of balance is found", "[lesson]") 
     CHECK_FALSE(balance(well).correlation); // nobody lost anything
     CHECK_FALSE(balance(well).loudIsNoSickness());
     CHECK_FALSE(balance({}).correlation);
+}
+
+TEST_CASE("Losses that nobody could tell apart count as tied", "[lesson]") {
+    const std::vector<CaseFigures> cases{figuresOf(1, 0.3, 80, 30, 50),
+                                         figuresOf(2, 0.1, 80, 30, 50), figuresOf(3, 0, 80, 30, 50),
+                                         figuresOf(4, 60, 80, 30, 50)};
+    // Ranks 1 2 3 4 against 2 2 2 4: 4.5 - 1.5 over sqrt(5 * 3) by hand, 3 / sqrt(15).
+    CHECK(*balance(cases).correlation == Approx(3 / std::sqrt(15.)));
 }
 
 TEST_CASE("Weights count in the marks of a set, and a case without figures only there",

@@ -1,5 +1,4 @@
 #include "approved.h"
-#include "base/text.h"
 #include "report/weigh.h"
 #include "sample.h"
 
@@ -48,11 +47,12 @@ report::Weighing weighing() {
     return out;
 }
 
+/// Its paragraphs, a line each.
 std::string told(const report::Weighing& one) {
     std::string text;
     for (const std::string& paragraph :
          report::weighTold(one, hand::bench(), lab::Units::conventional))
-        for (const std::string& line : base::wrapped(paragraph + "\n", 80)) text += line + "\n";
+        text += paragraph + "\n";
     return text;
 }
 

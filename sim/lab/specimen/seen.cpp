@@ -16,6 +16,14 @@ std::string hemolysis(body::Kind kind, double free, const Used& used) {
 
 } // namespace
 
+bool clotSeen(const SpecimenLaws& laws, const Handled& handled) {
+    return handled.cells.clot >= laws.mixing.clotVisibleFrom;
+}
+
+bool fibrinMet(const SpecimenLaws& laws, double drawn) {
+    return 1 - drawn >= laws.spin.shortFrom;
+}
+
 std::vector<std::string> seenInTubes(const SpecimenLaws& laws, body::Kind kind,
                                      const Handled& handled, double drawn, const Used& used) {
     std::vector<std::string> lines;
@@ -24,8 +32,8 @@ std::vector<std::string> seenInTubes(const SpecimenLaws& laws, body::Kind kind,
     };
     const double free = handled.serum.color.hemolysis;
     say(used.serum && free >= pinkFrom, hemolysis(kind, free, used));
-    say(used.serum && 1 - drawn >= laws.spin.shortFrom, std::string(fibrinSeen));
-    say(used.blood && handled.cells.clot >= laws.mixing.clotVisibleFrom, std::string(clotSeen));
+    say(used.serum && fibrinMet(laws, drawn), "The sample probe reported a short sample: fibrin.");
+    say(used.blood && clotSeen(laws, handled), "A thread of clot hangs in the EDTA tube.");
     return lines;
 }
 

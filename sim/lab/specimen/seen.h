@@ -2,7 +2,6 @@
 #include "lab/specimen/handled.h"
 
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace cistern::lab {
@@ -10,9 +9,10 @@ namespace cistern::lab {
 /// What the eye tells of free hemoglobin [g/L]. From memory: pink from 0.3, red above 2.
 inline constexpr double pinkFrom = 0.3, redFrom = 2;
 
-/// What is said of a clotted EDTA tube, and of fibrin in serum.
-inline constexpr std::string_view clotSeen = "A thread of clot hangs in the EDTA tube.",
-                                  fibrinSeen = "The sample probe reported a short sample: fibrin.";
+/// A thread of clot in the EDTA tube; and serum in which the probe met fibrin, by the share that it
+/// took up.
+bool clotSeen(const SpecimenLaws& laws, const Handled& handled);
+bool fibrinMet(const SpecimenLaws& laws, double drawn);
 
 /// Which specimens a report made use of.
 struct Used {
