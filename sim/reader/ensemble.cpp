@@ -256,9 +256,10 @@ body::Steps coarse(body::Parts parts) {
     // With steps longer by a third bilirubin swings in dogs, and by a half the round of bile acids
     // breaks down, and in frightened cats the insulin.
     steps.longest = body::has(parts, body::Part::portal) ? 4 : 6;
-    steps.afterGentle = 2;
-    steps.shortest = 1. / 2;
-    steps.afterBleeding = 1. / 16;
+    // All the others are halvings of it, or the longest would never be reached.
+    steps.afterGentle = steps.longest / 4;
+    steps.shortest = steps.longest / 16;
+    steps.afterBleeding = steps.longest / 64;
     steps.ofTimeSince = 1. / 2;
     steps.ofDeath = 1. / 4;
     steps.ofTimeLeft = 1. / 8;
