@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "lesson/balance.h"
+#include "report/table.h"
 #include "terminal/check.h"
 #include "terminal/input.h"
 #include "terminal/progress.h"
@@ -27,7 +28,7 @@ std::vector<std::string> row(const lesson::CaseFigures& one) {
     const std::string lost =
         one.organ ? std::string(body::name(*one.organ)) + " " + base::rounded(one.lost, 1) : "-";
     const std::string name =
-        one.weight == 1 ? one.name : one.name + " x" + base::significant(one.weight, 2);
+        one.weight == 1 ? one.name : one.name + " x" + report::number(one.weight);
     return {name, leads, lost, points(one.ideal), points(one.naive), points(one.shrug)};
 }
 

@@ -1,6 +1,5 @@
 #include "report/weigh.h"
 
-#include "base/text.h"
 #include "lesson/ideal.h"
 #include "lesson/organ.h"
 #include "report/table.h"
@@ -152,12 +151,13 @@ int weigh(World& world, const Wanted& wanted) {
     weighing.seed = effort.seed;
     weighing.question = lesson::question(one, knowledge);
     Progress progress(world);
+    constexpr double inProgress = 0.01; // standard error granted to a weight that still settles
     effort.progress = [&](double share, const std::vector<double>& weights) {
         std::string words;
         if (!weights.empty() && weights.size() == weighing.question.explanations.size()) {
             const std::size_t lead = report::greatestFirst(weights)[0];
             words = weighing.question.explanations[lead].name + " " +
-                    base::rounded(100 * weights[lead], 1) + " %";
+                    report::shownShare(weights[lead], inProgress, 1 / inProgress) + " %";
         }
         progress.show(share, words);
         return true;

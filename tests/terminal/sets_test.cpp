@@ -91,7 +91,7 @@ TEST_CASE("variants that cannot be are told by their seeds", "[terminal]") {
     // A window that may end before it begins.
     const std::string text = shippedCase("the_biscuit_thief");
     const std::string path = folder.with("mine.yaml", text.substr(0, text.find("vary:")) +
-                                                          "vary: {insults.0.from: -28 d..10 d}\n");
+                                                          "vary: {insults.0.from: -28 d..40 d}\n");
     const Outcome outcome = program({"check", path, "--variants", "4"});
     CHECK(outcome.code == 2);
     CHECK_THAT(outcome.err, Contains("With seed "));
