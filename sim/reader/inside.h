@@ -52,6 +52,9 @@ struct Reader::Inside {
     /// Shares of the explanations under weights, of what the list holds.
     std::vector<double> explained(const std::vector<double>& under) const;
 
+    /// Weight of each main insult, in the order of Stories::mains().
+    std::vector<double> ofMains(const std::vector<double>& under) const;
+
     Posterior summary(int rounds);
     OrganBelief organ(std::size_t column) const;
     std::vector<double> spoiled() const;

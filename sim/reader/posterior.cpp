@@ -112,6 +112,18 @@ std::vector<double> Reader::Inside::explained(const std::vector<double>& under) 
     return shares;
 }
 
+std::vector<double> Reader::Inside::ofMains(const std::vector<double>& under) const {
+    constexpr double least = 1e-3; // that is thought possible, of what has weighed nothing so far
+    std::vector<double> all;
+    for (const Stories::Main& main : stories.mains()) {
+        double sum = 0;
+        for (std::size_t i = 0; i < under.size(); ++i)
+            if (lived.stories[i].main == main.prior) sum += under[i];
+        all.push_back(sum + least * main.chance);
+    }
+    return all;
+}
+
 void Reader::Inside::keepListed(std::vector<double>& logs) const {
     if (question.explanations.empty()) return;
     for (std::size_t i = 0; i < logs.size(); ++i)
@@ -178,6 +190,7 @@ Posterior Reader::weigh(const Effort& effort) {
         // A round is over: are there enough stories that weigh, or is the next drawn near these?
         until = all;
         if (rounds.size() > laterRounds || effective(normalized(logs)) >= enough) continue;
+        const std::vector<double> mains = in.ofMains(normalized(logs));
         const double power = tempering(logs, ofParents);
         for (double& log : logs)
             if (std::isfinite(log)) log *= power;
@@ -187,7 +200,7 @@ Posterior Reader::weigh(const Effort& effort) {
         if (parents.empty()) continue; // nothing weighs anything
         const std::size_t left = laterRounds + 1 - rounds.size();
         until = to + (all - to + left - 1) / left;
-        rounds.begin(std::move(parents));
+        rounds.begin(std::move(parents), mains);
         drawnOf.push_back(0);
     }
     return in.summary(static_cast<int>(rounds.size()));

@@ -38,8 +38,7 @@ TEST_CASE("a weighing of a hundred thousand animals", "[.timing]") {
             const auto posterior = reader.weigh(effort);
             std::printf("%s, %s: %.2f s wall, %.2f s cpu; effective %.0f, %d rounds\n",
                         std::string(body::name(who.kind)).c_str(), tests.back().c_str(),
-                        now() - wall,
-                        static_cast<double>(std::clock() - cpu) / CLOCKS_PER_SEC,
+                        now() - wall, static_cast<double>(std::clock() - cpu) / CLOCKS_PER_SEC,
                         posterior.effective, posterior.rounds);
             REQUIRE(posterior.stories == 50000);
         }

@@ -1,6 +1,6 @@
 // What three readers make of every shipped case, word for word. CISTERN_RENEW=1 writes the table
 // anew: read the difference before committing it.
-#include "at_hand.h"
+#include "base/file.h"
 #include "base/text.h"
 #include "lesson/balance.h"
 #include "scenario/set.h"
@@ -17,7 +17,13 @@ using namespace cistern;
 
 namespace {
 
-const std::string approved = CISTERN_SOURCE "/tests/scenario/approved/readers_of_cases.txt";
+const lesson::Knowledge& knowledge() {
+    static const scenario::Assets all =
+        scenario::loadAssets(base::Disk(), CISTERN_SOURCE "/assets");
+    return all.knowledge;
+}
+
+const std::string approved = CISTERN_SOURCE "/tests/approved/readers_of_cases.txt";
 
 std::vector<std::string> paths() {
     return base::Disk().list(CISTERN_SOURCE "/scenarios", ".yaml");
@@ -96,11 +102,10 @@ TEST_CASE("what the readers make of every shipped case and set", "[scenario]") {
                         line({"case", "ideal", "naive", "shrug", "truth", "effective", "favorite"});
     std::map<std::string, lesson::CaseFigures> figures;
     for (const std::string& path : paths()) {
-        const lesson::Case one = scenario::readCase(base::Disk(), path, test::assets().knowledge);
-        const auto readers =
-            lesson::readers(one, test::assets().knowledge, effort(animals, threads));
+        const lesson::Case one = scenario::readCase(base::Disk(), path, knowledge());
+        const auto readers = lesson::readers(one, knowledge(), effort(animals, threads));
         table += line(one, readers);
-        figures[one.name] = lesson::figures(one, test::assets().knowledge, readers);
+        figures[one.name] = lesson::figures(one, knowledge(), readers);
     }
     table += "\nSets: mean marks, by weight; rank correlation of the leading result with lost "
              "work.\n\n" +
@@ -130,9 +135,9 @@ TEST_CASE("what the readers make of a case is the same for any number of threads
     const auto all = paths();
     for (std::size_t i = 0; i < all.size(); i += 9) {
         INFO(all[i]);
-        const lesson::Case one = scenario::readCase(base::Disk(), all[i], test::assets().knowledge);
-        const auto alone = lesson::readers(one, test::assets().knowledge, effort(few, 1));
-        const auto three = lesson::readers(one, test::assets().knowledge, effort(few, 3));
+        const lesson::Case one = scenario::readCase(base::Disk(), all[i], knowledge());
+        const auto alone = lesson::readers(one, knowledge(), effort(few, 1));
+        const auto three = lesson::readers(one, knowledge(), effort(few, 3));
         CHECK(alone.posterior.weights == three.posterior.weights);
         CHECK(alone.posterior.effective == three.posterior.effective);
         CHECK(alone.ideal.total == three.ideal.total);
