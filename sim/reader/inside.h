@@ -26,6 +26,7 @@ struct Reader::Inside {
     std::vector<double> drawn;               ///< log prior over how often it was drawn
     std::vector<std::vector<double>> told;   ///< chances of the signs
     std::vector<double> toldAll, resultsAll; ///< log evidence
+    std::size_t ofFirst = 0;                 ///< stories of the first round, before all others
     std::vector<Fits> fit;
     std::vector<double> weights; ///< after all, of stories that the list holds
 

@@ -138,10 +138,11 @@ Reader::Reader(Reader&&) noexcept = default;
 
 namespace {
 
-/// Standard error of each explanation's weight, weights being self-normalized: sum w^2 (f - p)^2.
-std::vector<double> standardErrorsOf(const std::vector<double>& weights,
-                                     const std::vector<Fits>& fit,
-                                     const std::vector<double>& shares) {
+/// By how much each explanation's weight may be off: three standard errors, weights being
+/// self-normalized (variance sum w^2 (f - p)^2), but no less than the heaviest story weighs, for
+/// one like it may have been missed.
+std::vector<double> errorsOf(const std::vector<double>& weights, const std::vector<Fits>& fit,
+                             const std::vector<double>& shares) {
     std::vector<double> errors(shares.size(), 0);
     for (std::size_t i = 0; i < weights.size(); ++i) {
         if (weights[i] <= 0) continue;
@@ -150,7 +151,8 @@ std::vector<double> standardErrorsOf(const std::vector<double>& weights,
             errors[e] += std::pow(weights[i] * (said - shares[e]), 2);
         }
     }
-    for (double& error : errors) error = standardErrors * std::sqrt(error);
+    const double heaviest = weights.empty() ? 0 : *std::max_element(weights.begin(), weights.end());
+    for (double& error : errors) error = std::max(standardErrors * std::sqrt(error), heaviest);
     return errors;
 }
 
@@ -203,6 +205,7 @@ Posterior Reader::weigh(const Effort& effort) {
         rounds.begin(std::move(parents), mains);
         drawnOf.push_back(0);
     }
+    in.ofFirst = static_cast<std::size_t>(drawnOf.front());
     return in.summary(static_cast<int>(rounds.size()));
 }
 
@@ -223,7 +226,7 @@ Posterior Reader::Inside::summary(int rounds) {
     weights = normalized(log);
     out.effective = effective(weights);
     out.weights = explained(weights);
-    out.errors = standardErrorsOf(weights, fit, out.weights);
+    out.errors = errorsOf(weights, fit, out.weights);
     for (std::size_t o = 0; o < wanted.organs.size(); ++o) out.organs.push_back(organ(o));
     out.results = results.data();
     out.spoiled = spoiled();
@@ -272,18 +275,19 @@ std::vector<double> Reader::Inside::spoiled() const {
 }
 
 std::vector<Moved> Reader::Inside::moved(const std::vector<double>& prior) const {
-    // The first stories come as the priors have them, whatever was seen: the rest may be left out.
+    // Stories of the first round were drawn whatever was seen, and do for the priors by themselves.
     constexpr std::size_t most = 10000;
-    const std::size_t count = std::min(lived.size(), most);
+    const std::size_t count = std::min(ofFirst, most);
     const std::size_t signCount = question.signs.size(), dataCount = results.data().size();
     std::vector<std::vector<double>> of(signCount + dataCount);
     for (std::vector<double>& one : of)
         one.assign(lived.size(), -std::numeric_limits<double>::infinity());
     for (std::size_t i = 0; i < count; ++i) {
         if (!lived.alive[i]) continue;
-        for (std::size_t s = 0; s < signCount; ++s) of[s][i] = drawn[i] + std::log(told[i][s]);
+        for (std::size_t s = 0; s < signCount; ++s) of[s][i] = std::log(told[i][s] / draws[0][i]);
         const std::vector<double> alone = results.alone(lived, i, stories);
-        for (std::size_t d = 0; d < dataCount; ++d) of[signCount + d][i] = drawn[i] + alone[d];
+        for (std::size_t d = 0; d < dataCount; ++d)
+            of[signCount + d][i] = alone[d] - std::log(draws[0][i]);
     }
     std::vector<Moved> all;
     for (std::size_t k = 0; k < of.size(); ++k) {

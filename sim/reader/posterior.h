@@ -54,7 +54,7 @@ struct Posterior {
     int rounds = 1;
     std::vector<std::string> names;      ///< of the explanations
     std::vector<double> prior, signs;    ///< their weights before anything; after the exam alone
-    std::vector<double> weights, errors; ///< after all; Monte-Carlo standard errors
+    std::vector<double> weights, errors; ///< after all; by how much an ensemble may miss them
     double unlisted = 0; ///< weight of stories that no explanation of the list fits, left out above
     std::vector<OrganBelief> organs;
     std::vector<Datum> results;  ///< that counted

@@ -72,11 +72,11 @@ void print(const tests::Calibration& found) {
 // Talts and others 2018, arXiv 1804.06788: if data and truth are drawn from the prior, the truth
 // lies anywhere in the posterior with equal chance.
 TEST_CASE("calibration in full", "[.calibration]") {
-    const auto found = tests::calibrate(knowledge(), {"chemistry", "blood count"}, 1200, 20000);
+    const auto found = tests::calibrate(knowledge(), {"chemistry", "blood count"}, 1200, 40000);
     print(found);
     REQUIRE(found.worth.size() >= 1000);
 }
 
 TEST_CASE("calibration of a few", "[.few]") {
-    print(tests::calibrate(knowledge(), {"chemistry", "blood count"}, 240, 40000));
+    print(tests::calibrate(knowledge(), {"chemistry", "blood count"}, 240, 20000));
 }

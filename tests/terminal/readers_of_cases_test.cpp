@@ -3,6 +3,7 @@
 #include "base/file.h"
 #include "base/text.h"
 #include "lesson/balance.h"
+#include "scenario/assets.h"
 #include "scenario/set.h"
 
 #include <catch2/catch.hpp>
@@ -23,7 +24,7 @@ const lesson::Knowledge& knowledge() {
     return all.knowledge;
 }
 
-const std::string approved = CISTERN_SOURCE "/tests/approved/readers_of_cases.txt";
+const std::string approved = CISTERN_SOURCE "/tests/terminal/approved/readers_of_cases.txt";
 
 std::vector<std::string> paths() {
     return base::Disk().list(CISTERN_SOURCE "/scenarios", ".yaml");
