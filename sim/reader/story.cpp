@@ -25,6 +25,9 @@ constexpr double shortest = 5. / 60;
 /// for.
 constexpr double goesOn = 60 * 24;
 
+/// Share of the time that is followed in which a slow loss makes up for what came before it.
+constexpr double madeUpFor = 0.25;
+
 /// Hours from presentation until what is stopped no longer acts: treatment takes hold the same day.
 constexpr Spread stopHours{Spread::Shape::fold, 2.5, 0.5, 12, 0.5, 12};
 
@@ -407,12 +410,28 @@ body::Insult Stories::insult(const Event& event) const {
     return insult;
 }
 
+std::vector<body::Insult> Stories::lived(const Event& event) const {
+    const body::Insult whole = insult(event);
+    const InsultPrior& prior = *event.prior;
+    const double hours = prior.duration[kind_].at(event.duration);
+    const bool share =
+        std::any_of(whole.kind->effects.begin(), whole.kind->effects.end(),
+                    [](const body::Effect& effect) { return effect.law == body::Law::shareLost; });
+    if (prior.span != Span::slow || !share || hours <= whole.to - whole.from) return {whole};
+    body::Insult first = whole, rest = whole;
+    first.to = rest.from = whole.from + madeUpFor * (whole.to - whole.from);
+    const double rate = -std::log1p(-whole.severity) / hours;
+    rest.severity = -std::expm1(-rate * (rest.to - rest.from));
+    first.severity = 1 - (1 - whole.severity) / (1 - rest.severity);
+    return {first, rest};
+}
+
 std::vector<body::Window> Stories::windows(const Story& story, const body::Species& species) const {
     std::vector<body::Window> all;
     all.reserve(2 * story.events.size() + question_->meals.size() + 1);
     for (const Event& event : story.events)
-        for (const body::Window& window : body::windows(insult(event), species))
-            all.push_back(window);
+        for (const body::Insult& part : lived(event))
+            for (const body::Window& window : body::windows(part, species)) all.push_back(window);
     for (double hour : question_->meals) all.push_back(body::meal(hour, species));
     if (story.fed) {
         const double since = latestMeal + (earliestMeal - latestMeal) * normalBelow(story.meal);

@@ -75,6 +75,10 @@ public:
     /// mass lost, an amount spent) has done so by the hour of presentation; what merely holds and
     /// still acts at that hour goes on beyond the last sample, unless it is stopped.
     body::Insult insult(const Event& event) const;
+    /// The same as it is lived: a loss that began longer ago than is followed is made up for in
+    /// the first days, and then goes on at its true pace, so that what leaks last leaks as it
+    /// should.
+    std::vector<body::Insult> lived(const Event& event) const;
     /// All windows of the story, known and untold meals too.
     std::vector<body::Window> windows(const Story& story, const body::Species& species) const;
     /// How a sample was handled, the story's slip included.
