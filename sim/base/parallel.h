@@ -7,6 +7,12 @@
 
 namespace cistern::base {
 
+/// As many threads as this machine runs at once, at least 1.
+inline int threadsHere() {
+    const unsigned threads = std::thread::hardware_concurrency();
+    return threads > 0 ? static_cast<int>(threads) : 1;
+}
+
 /// Calls `work(from, to)` for parts of 0..count in several threads and waits for all. What is
 /// thrown in one of them is thrown again here.
 template<class Work>

@@ -57,7 +57,7 @@ struct Reader::Inside {
     std::vector<double> ofMains(const std::vector<double>& under) const;
 
     Posterior summary(int rounds);
-    OrganBelief organ(std::size_t column) const;
+    std::vector<OrganBelief> organs() const;
     std::vector<double> spoiled() const;
     std::vector<Moved> moved(const std::vector<double>& prior) const;
     static double

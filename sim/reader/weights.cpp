@@ -57,7 +57,7 @@ std::vector<std::size_t> picks(const std::vector<double>& weights, std::size_t c
 
 double quantile(std::vector<Weighted>& values, double share) {
     if (values.empty()) return 0;
-    std::sort(values.begin(), values.end());
+    if (!std::is_sorted(values.begin(), values.end())) std::sort(values.begin(), values.end());
     double whole = 0, reached = 0;
     for (const Weighted& one : values) whole += one.second;
     for (const Weighted& one : values)

@@ -1,12 +1,12 @@
 #include "terminal/beside.h"
 
+#include "base/parallel.h"
 #include "lesson/ideal.h"
 
 #include <algorithm>
 #include <chrono>
 #include <functional>
 #include <ostream>
-#include <thread>
 
 namespace cistern::terminal {
 
@@ -20,7 +20,7 @@ reader::Posterior weighed(const lesson::Knowledge& knowledge, reader::Question q
     reader::Reader reader = lesson::readerOf(knowledge, std::move(question));
     reader::Effort effort;
     effort.animals = lesson::lessonAnimals;
-    effort.threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+    effort.threads = base::threadsHere();
     effort.progress = [stopped](double, const std::vector<double>&) { return !*stopped; };
     reader::Posterior posterior = reader.weigh(effort);
     if (!*stopped) posterior.gains = reader.gains(effort.threads);

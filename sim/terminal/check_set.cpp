@@ -1,3 +1,4 @@
+#include "base/parallel.h"
 #include "base/text.h"
 #include "lesson/balance.h"
 #include "report/table.h"
@@ -69,7 +70,7 @@ void tellSet(World& world, Page& page, const std::string& named, const scenario:
         Progress progress(world);
         reader::Effort effort;
         effort.animals = lesson::lessonAnimals;
-        effort.threads = threadsHere();
+        effort.threads = base::threadsHere();
         for (const scenario::SetCase& entry : set.cases) {
             progress.show(static_cast<double>(figures.size()) /
                               static_cast<double>(set.cases.size()),

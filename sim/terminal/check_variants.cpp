@@ -1,4 +1,5 @@
 #include "base/fault.h"
+#include "base/parallel.h"
 #include "base/text.h"
 #include "body/course.h"
 #include "lesson/balance.h"
@@ -87,7 +88,7 @@ bool tellVariants(World& world, Page& page, const lesson::Case& one,
         Progress progress(world);
         reader::Effort effort;
         effort.animals = lesson::lessonAnimals;
-        effort.threads = threadsHere();
+        effort.threads = base::threadsHere();
         for (std::uint64_t seed = 1; seed <= seats; ++seed) {
             progress.show(static_cast<double>(seed - 1) / static_cast<double>(seats),
                           "seed " + std::to_string(seed) + " of " + std::to_string(seats));

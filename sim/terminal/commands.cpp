@@ -165,6 +165,12 @@ int obey(const std::vector<std::string>& arguments, World& world) {
 
 } // namespace
 
+Option optionsOf(CLI::App& app) {
+    return [&app](const char* name, std::string& value, const char* what, const char* type) {
+        app.add_option(name, value, what)->type_name(type);
+    };
+}
+
 const std::vector<Command>& commands() {
     static const std::vector<Command> all = {
         {"cases", "Lists the cases at hand.", declareCases},

@@ -15,6 +15,11 @@ namespace cistern::terminal {
 /// What to do once a command line is understood. Gives the exit code.
 using Job = std::function<int(World&)>;
 
+/// Declares an option that takes a value: its name, where the value goes, what it is for, and what
+/// the help calls the value.
+using Option = std::function<void(const char*, std::string&, const char*, const char*)>;
+Option optionsOf(CLI::App& app);
+
 /// One command: its name, what it is for in a line, and how it declares its options.
 struct Command {
     std::string_view name, summary;

@@ -173,10 +173,7 @@ int control(World& world, const Wanted& wanted) {
 
 Job declareControl(CLI::App& app) {
     const auto wanted = std::make_shared<Wanted>();
-    const auto option = [&](const char* name, std::string& value, const char* what,
-                            const char* type) {
-        app.add_option(name, value, what)->type_name(type);
-    };
+    const Option option = optionsOf(app);
     option("--runs", wanted->runs, "Runs on the chart, 2 to 1000; 30 if left out.", "N");
     option("--fault", wanted->fault,
            "What goes wrong with the machine: drift, bad lot, lamp, wrong temperature or short "

@@ -105,10 +105,7 @@ int course(World& world, const Wanted& wanted) {
 
 Job declareCourse(CLI::App& app) {
     const auto wanted = std::make_shared<Wanted>();
-    const auto option = [&](const char* name, std::string& value, const char* what,
-                            const char* type) {
-        app.add_option(name, value, what)->type_name(type);
-    };
+    const Option option = optionsOf(app);
     app.add_option("FILE", wanted->file, "A scenario file, or the bare name of a case.")
         ->required();
     option("--every", wanted->every, "Time between rows; 1h if left out (a drawing: finer).",

@@ -35,10 +35,7 @@ int look(World& world, const HerdOptions& options) {
 
 Job declareHerd(CLI::App& app) {
     const auto options = std::make_shared<HerdOptions>();
-    const auto option = [&](const char* name, std::string& value, const char* what,
-                            const char* type) {
-        app.add_option(name, value, what)->type_name(type);
-    };
+    const Option option = optionsOf(app);
     app.add_option("SPECIES", options->species, "dog or cat.")->required();
     option("--animals", options->animals, "How many; 1000 if left out.", "N");
     option("--insult", options->insult, "What happens to every one of them.", "NAME");

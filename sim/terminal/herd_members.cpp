@@ -1,4 +1,5 @@
 #include "base/chance.h"
+#include "base/parallel.h"
 #include "base/units.h"
 #include "report/text.h"
 #include "terminal/herd.h"
@@ -6,7 +7,6 @@
 
 #include <algorithm>
 #include <array>
-#include <thread>
 
 namespace cistern::terminal {
 
@@ -164,7 +164,7 @@ Herd herdOf(const HerdOptions& options, const lesson::Knowledge& knowledge) {
 void eachMember(World& world, const Herd& herd, const lesson::Knowledge& knowledge,
                 const std::function<void(const report::Member&)>& take) {
     constexpr std::uint64_t block = 4096;
-    const int threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+    const int threads = base::threadsHere();
     const body::Species& species = knowledge.species(herd.kind);
     for (std::uint64_t first = 0; first < herd.animals; first += block) {
         std::vector<report::Member> members(std::min(block, herd.animals - first));

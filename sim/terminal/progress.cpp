@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 #include <ostream>
-#include <thread>
 
 namespace cistern::terminal {
 
@@ -26,10 +25,6 @@ void Progress::clear() {
     if (width_ == 0) return;
     world_.err << "\r" << std::string(static_cast<std::size_t>(width_), ' ') << "\r" << std::flush;
     width_ = 0;
-}
-
-int threadsHere() {
-    return static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
 }
 
 } // namespace cistern::terminal

@@ -22,7 +22,4 @@ private:
     int width_ = 0; // cells now on the line
 };
 
-/// As many threads as this machine runs at once, at least 1.
-int threadsHere();
-
 } // namespace cistern::terminal

@@ -1,5 +1,6 @@
 #include "report/weigh.h"
 
+#include "base/parallel.h"
 #include "lesson/ideal.h"
 #include "lesson/organ.h"
 #include "report/table.h"
@@ -140,7 +141,7 @@ int weigh(World& world, const Wanted& wanted) {
     reader::Effort effort;
     effort.animals = readCount("--animals", wanted.animals, fewestAnimals, mostAnimals);
     effort.seed = readSeed(wanted.seed);
-    effort.threads = threadsHere();
+    effort.threads = base::threadsHere();
     const scenario::Assets assets = loadAssets(world);
     const lesson::Knowledge& knowledge = assets.knowledge;
     const lesson::Case one =
@@ -182,10 +183,7 @@ int weigh(World& world, const Wanted& wanted) {
 
 Job declareWeigh(CLI::App& app) {
     const auto wanted = std::make_shared<Wanted>();
-    const auto option = [&](const char* name, std::string& value, const char* what,
-                            const char* type) {
-        app.add_option(name, value, what)->type_name(type);
-    };
+    const Option option = optionsOf(app);
     app.add_option("FILE", wanted->file, "A scenario file, or the bare name of a case.")
         ->required();
     option("--animals", wanted->animals,

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <thread>
 
 namespace cistern::tests {
 
@@ -108,7 +107,7 @@ Calibration calibrate(const lesson::Knowledge& knowledge, const std::vector<std:
     };
     const std::vector<body::Signalment> kinds = patients();
     std::vector<Outcome> outcomes(trials);
-    const int threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+    const int threads = base::threadsHere();
     base::inParallel(trials, threads, [&](std::size_t first, std::size_t last) {
         for (std::size_t n = first; n < last; ++n) {
             const body::Signalment& who = kinds[n % kinds.size()];

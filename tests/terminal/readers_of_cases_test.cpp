@@ -1,6 +1,7 @@
 // What three readers make of every shipped case, word for word. CISTERN_RENEW=1 writes the table
 // anew: read the difference before committing it.
 #include "base/file.h"
+#include "base/parallel.h"
 #include "base/text.h"
 #include "lesson/balance.h"
 #include "scenario/assets.h"
@@ -12,7 +13,6 @@
 #include <cstdlib>
 #include <map>
 #include <sstream>
-#include <thread>
 
 using namespace cistern;
 
@@ -97,7 +97,7 @@ std::string difference(const std::string& now, const std::string& then) {
 TEST_CASE("what the readers make of every shipped case and set", "[scenario]") {
     constexpr std::size_t animals =
         10000; // half as many as in a lesson, to be done within a minute
-    const int threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+    const int threads = base::threadsHere();
     std::string table = "Marks of three readers; weight of what is true in the ideal one, of 100; "
                         "its effective stories; its favorite.\n\n" +
                         line({"case", "ideal", "naive", "shrug", "truth", "effective", "favorite"});
