@@ -65,12 +65,14 @@ public:
         : next_(next), animals_(animals), plan_(plan), visit_(visit), lost_(lost) {}
 
     void run() {
-        std::vector<Rider> riders(static_cast<std::size_t>(unitInUse().lanes));
+        std::vector<Rider> riders(1); // the first plan tells how many there is room for
         std::optional<Batch> batch;
         do {
-            for (std::size_t lane = 0; lane < riders.size(); ++lane)
-                if (!batch || batch->idle(static_cast<int>(lane)))
-                    change(batch, static_cast<int>(lane), riders[lane]);
+            for (std::size_t lane = 0; lane < riders.size(); ++lane) {
+                if (batch && !batch->idle(static_cast<int>(lane))) continue;
+                change(batch, static_cast<int>(lane), riders[lane]);
+                if (batch) riders.resize(static_cast<std::size_t>(batch->lanes()));
+            }
         } while (batch && batch->march());
     }
 
@@ -105,7 +107,7 @@ private:
         rider.plan = plan_(rider.number);
         rider.plan.validate();
         rider.rows = tableFor(rider.plan);
-        if (!batch) batch.emplace(unitInUse(), rider.plan);
+        if (!batch) batch.emplace(rider.plan);
         batch->place(lane, rider.plan);
         batch->send(lane, rider.plan.looks, rider.rows.data());
     }
@@ -146,7 +148,7 @@ Snapshot Course::at(std::size_t look) const {
 Course simulate(const Plan& plan) {
     plan.validate();
     Course::Table rows = tableFor(plan);
-    Batch batch(unitInUse(), plan);
+    Batch batch(plan);
     batch.place(0, plan);
     batch.send(0, plan.looks, rows.data());
     batch.march();
@@ -185,9 +187,7 @@ void simulate(std::size_t animals, const std::function<Plan(std::size_t)>& plan,
 struct Run::Inside {
     Plan plan;
     Batch batch;
-    explicit Inside(const Plan& from) : plan(from), batch(unitInUse(), plan) {
-        batch.place(0, plan);
-    }
+    explicit Inside(const Plan& from) : plan(from), batch(plan) { batch.place(0, plan); }
 };
 
 Run::Run(const Plan& plan) {

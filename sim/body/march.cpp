@@ -91,12 +91,13 @@ void Batch::Free::operator()(void* memory) const {
     ::operator delete (memory, std::align_val_t{blockAlignment});
 }
 
-Batch::Batch(const Unit& unit, const Plan& first)
-    : unit_(unit),
-      block_(::operator new (unit.bytes, std::align_val_t{blockAlignment})),
-      journeys_(static_cast<std::size_t>(unit.lanes)) {
+Batch::Batch(const Plan& first)
+    : unit_(unitInUse(first.single)),
+      single_(first.single),
+      block_(::operator new (unit_.bytes, std::align_val_t{blockAlignment})),
+      journeys_(static_cast<std::size_t>(unit_.lanes)) {
     const std::array<double, driveCount> none{};
-    for (int lane = 0; lane < unit.lanes; ++lane) {
+    for (int lane = 0; lane < unit_.lanes; ++lane) {
         const Constants<double> c = constants(first.animal);
         unit_.load(block_.get(), lane, c,
                    healthy(first.animal, c, first.animal.who.age + first.from));
@@ -106,6 +107,8 @@ Batch::Batch(const Unit& unit, const Plan& first)
 }
 
 void Batch::place(int lane, const Plan& plan) {
+    if (plan.single != single_)
+        throw std::logic_error("animals side by side are all of one precision");
     const Constants<double> c = constants(plan.animal);
     unit_.load(block_.get(), lane, c, healthy(plan.animal, c, plan.animal.who.age + plan.from));
     Journey& journey = journeys_[static_cast<std::size_t>(lane)];
@@ -182,41 +185,46 @@ bool Batch::march() {
 
 namespace {
 
-std::vector<const Unit*> unitsHere() {
-    std::vector<const Unit*> units{&unitSse2};
+/// A vector unit's two builds.
+struct Pair {
+    const Unit *twice, *single;
+};
+
+std::vector<Pair> unitsHere() {
+    std::vector<Pair> units{{&unitSse2, &unitSse2Single}};
 #ifdef CISTERN_WIDE_UNITS
-    if (__builtin_cpu_supports("avx2")) units.push_back(&unitAvx2);
+    if (__builtin_cpu_supports("avx2")) units.push_back({&unitAvx2, &unitAvx2Single});
     if (__builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq"))
-        units.push_back(&unitAvx512);
+        units.push_back({&unitAvx512, &unitAvx512Single});
 #endif
     return units;
 }
 
-const Unit*& chosen() {
-    static const Unit* unit = unitsHere().back();
-    return unit;
+Pair& chosen() {
+    static Pair units = unitsHere().back();
+    return units;
 }
 
 } // namespace
 
-const Unit& unitInUse() {
-    return *chosen();
+const Unit& unitInUse(bool single) {
+    return single ? *chosen().single : *chosen().twice;
 }
 
 std::vector<int> laneWidths() {
     std::vector<int> widths;
-    for (const Unit* unit : unitsHere()) widths.push_back(unit->lanes);
+    for (const Pair& units : unitsHere()) widths.push_back(units.twice->lanes);
     return widths;
 }
 
 int lanesInUse() {
-    return unitInUse().lanes;
+    return unitInUse(false).lanes;
 }
 
 void useLanes(int width) {
-    for (const Unit* unit : unitsHere())
-        if (unit->lanes == width) {
-            chosen() = unit;
+    for (const Pair& units : unitsHere())
+        if (units.twice->lanes == width) {
+            chosen() = units;
             return;
         }
     throw std::invalid_argument("this machine has no vector unit of " + std::to_string(width) +

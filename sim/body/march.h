@@ -38,8 +38,10 @@ private:
 /// take the next animal while the others go on.
 class Batch {
 public:
-    /// Every lane holds the first plan's animal, standing still, until it gets one of its own.
-    Batch(const Unit& unit, const Plan& first);
+    /// All plans must be of one precision. Every lane holds the first plan's animal, standing
+    /// still, until it gets one of its own.
+    explicit Batch(const Plan& first);
+    int lanes() const { return unit_.lanes; }
     /// Puts a plan's animal into a lane, healthy at the plan's start.
     void place(int lane, const Plan& plan);
     /// Sends a lane through hours to look at, writing reading::count values a look into rows. Both
@@ -64,6 +66,7 @@ private:
         bool underWay() const { return done < looks.size(); }
     };
     const Unit& unit_;
+    bool single_;
     std::unique_ptr<void, Free> block_;
     std::vector<Journey> journeys_;
     void drive(int lane);
@@ -72,7 +75,8 @@ private:
     void read(int lane, double* row) const;
 };
 
-/// The unit in use: the widest that this machine runs, unless useLanes() chose another.
-const Unit& unitInUse();
+/// The unit in use, of doubles or of single precision: the widest that this machine runs, unless
+/// useLanes() chose another.
+const Unit& unitInUse(bool single);
 
 } // namespace cistern::body

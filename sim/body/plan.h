@@ -29,6 +29,8 @@ struct Plan {
     std::vector<double> looks; ///< hours at which to look, ascending, none before `from`
     Steps steps;
     Parts parts = allParts; ///< what is to be known, see partsFor(); nothing known depends on it
+    bool single = false;    ///< at single precision, for ensembles: twice as many side by side, and
+                            ///< steps may be up to a day
 
     /// Throws std::invalid_argument with one sentence if times are out of order or a number is not
     /// finite.

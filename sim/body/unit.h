@@ -6,7 +6,7 @@
 
 namespace cistern::body {
 
-/// One build of the stepping code: as many animals side by side as its vector unit holds doubles.
+/// One build of the stepping code: as many animals side by side as its vector unit holds numbers.
 /// Plain functions on a block of memory, so that nothing else of the program is ever built for that
 /// unit.
 struct Unit {
@@ -26,9 +26,10 @@ struct Unit {
     void (*read)(const void* block, int lane, double* values);
 };
 
-extern const Unit unitSse2;
+// Of doubles, and of single precision: twice as many side by side.
+extern const Unit unitSse2, unitSse2Single;
 #ifdef CISTERN_WIDE_UNITS
-extern const Unit unitAvx2, unitAvx512;
+extern const Unit unitAvx2, unitAvx2Single, unitAvx512, unitAvx512Single;
 #endif
 
 } // namespace cistern::body

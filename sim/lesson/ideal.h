@@ -57,6 +57,6 @@ struct Readers {
 Readers readers(const Case& subject, const Knowledge& knowledge, const reader::Effort& effort);
 
 /// Animals of an ensemble in a lesson: enough for marks, within a second.
-inline constexpr std::size_t lessonAnimals = 20000;
+inline constexpr std::size_t lessonAnimals = 40000;
 
 } // namespace cistern::lesson

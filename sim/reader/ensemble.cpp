@@ -59,8 +59,9 @@ public:
                         how_.windows(story, species_),
                         wanted_.hours.front(),
                         wanted_.hours,
-                        coarse(parts_),
+                        {},
                         parts_};
+        coarsen(plan);
         body::drawHalfLives(plan.animal, species_.halfLifeSpread, seed_, story.number);
         double begins = wanted_.hours.back();
         for (const body::Window& window : plan.windows) begins = std::min(begins, window.from);
@@ -165,14 +166,11 @@ private:
     }
 };
 
-void appendRows(Table& table, const Table& more) {
-    if (table.rows() == 0) {
-        table = more;
-        return;
-    }
-    const Index before = table.rows();
-    table.conservativeResize(before + more.rows(), Eigen::NoChange);
-    table.bottomRows(more.rows()) = more;
+void put(Table& table, const Table& more, std::size_t at) {
+    const auto first = static_cast<Index>(at);
+    if (table.rows() < first + more.rows())
+        table.conservativeResize(first + more.rows(), more.cols());
+    table.middleRows(first, more.rows()) = more;
 }
 
 template<class T>
@@ -215,13 +213,25 @@ std::optional<Eigen::Index> Wanted::column(std::size_t hour, Analyte analyte) co
     return static_cast<Index>(hour * analytes.size()) + (at - analytes.begin());
 }
 
+void Lived::reserve(std::size_t rows, const Wanted& wanted) {
+    const auto count = static_cast<Index>(std::max(rows, size()));
+    const auto levels = static_cast<Index>(wanted.hours.size() * wanted.analytes.size());
+    const auto organs = static_cast<Index>(wanted.organs.size());
+    for (Table* table : {&level, &own}) table->conservativeResize(count, levels);
+    for (Table* table : {&work, &leak, &leakOwn}) table->conservativeResize(count, organs);
+    stories.reserve(rows);
+    if (wanted.presented) presented.reserve(rows);
+    alive.reserve(rows);
+}
+
 void Lived::append(const Lived& more) {
+    const std::size_t at = size();
+    put(level, more.level, at);
+    put(own, more.own, at);
+    put(work, more.work, at);
+    put(leak, more.leak, at);
+    put(leakOwn, more.leakOwn, at);
     appendTo(stories, more.stories);
-    appendRows(level, more.level);
-    appendRows(own, more.own);
-    appendRows(work, more.work);
-    appendRows(leak, more.leak);
-    appendRows(leakOwn, more.leakOwn);
     appendTo(presented, more.presented);
     appendTo(alive, more.alive);
 }
@@ -251,19 +261,19 @@ Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
     return out;
 }
 
-body::Steps coarse(body::Parts parts) {
-    body::Steps steps;
-    // With steps longer by a third bilirubin swings in dogs, and by a half the round of bile acids
-    // breaks down, and in frightened cats the insulin.
-    steps.longest = body::has(parts, body::Part::portal) ? 4 : 6;
+void coarsen(body::Plan& plan) {
+    plan.single = true;
+    body::Steps& steps = plan.steps;
+    // Hard inflammation turns the white cells' marrow over within half a day; the rest is slower.
+    const bool marrow = body::has(plan.parts, body::Part::whiteCells);
+    steps.longest = marrow ? 6 : 16;
     // All the others are halvings of it, or the longest would never be reached.
-    steps.afterGentle = steps.longest / 4;
-    steps.shortest = steps.longest / 16;
-    steps.afterBleeding = steps.longest / 64;
+    steps.afterGentle = marrow ? 1.5 : 2;
+    steps.shortest = steps.afterGentle / 4;
+    steps.afterBleeding = steps.shortest / 4;
     steps.ofTimeSince = 1. / 2;
     steps.ofDeath = 1. / 4;
     steps.ofTimeLeft = 1. / 8;
-    return steps;
 }
 
 } // namespace cistern::reader

@@ -52,6 +52,9 @@ struct Lived {
     std::vector<char> alive; ///< 0: no animal lives through this story; its row means nothing
 
     std::size_t size() const { return stories.size(); }
+    /// Makes room for as many rows as will be appended in all, which spares copying them again:
+    /// until then rows of the tables beyond size() mean nothing.
+    void reserve(std::size_t rows, const Wanted& wanted);
     /// Puts another part behind this one.
     void append(const Lived& more);
 };
@@ -59,14 +62,15 @@ struct Lived {
 /// Simulates stories: twice as many animals. A story takes its half-lives from the chance of
 /// `seed` and its own number, whatever part of an ensemble it is lived in, so that parts computed
 /// apart and appended in order give the same bits as one. Steps are coarser than a case's:
-/// `coarse()`.
+/// `coarsen()`.
 Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
            const Question& question, const Wanted& wanted, const body::Species& species,
            int threads);
 
-/// Steps of an ensemble's animals, of which these parts are to be known: over stories of all
-/// insults levels depart from those by a case's own steps by less than a fiftieth of how healthy
-/// animals differ in 19 of 20, and by a quarter at most (white cells, hard inflammation).
-body::Steps coarse(body::Parts parts);
+/// Gives a plan the steps and the precision of an ensemble's animals, by what is to be known. Over
+/// stories of all insults levels depart from those by a case's own steps and precision by less than
+/// a fiftieth of how healthy animals differ in 19 of 20 stories; white cells in hard inflammation
+/// by as much as half, all others by a fifth at most.
+void coarsen(body::Plan& plan);
 
 } // namespace cistern::reader

@@ -1,6 +1,7 @@
 #include "reader/fit.h"
 
 #include <algorithm>
+#include <bit>
 
 namespace cistern::reader {
 
@@ -58,6 +59,38 @@ Fits fits(const Story& story, const Question& question, const Stories& stories) 
     const bool passing = std::all_of(story.events.begin(), story.events.end(),
                                      [](const Event& event) { return event.prior->passing; });
     return passing ? well : 0;
+}
+
+void Explained::addTo(std::vector<double>& shares, double weight) const {
+    for (const auto& [bits, chance] : by)
+        for (std::size_t e = 0; e < shares.size(); ++e)
+            if (bits >> e & 1) shares[e] += weight * chance / std::popcount(bits);
+}
+
+Explained explained(const Story& story, const Question& question, const Stories& stories) {
+    Explained out;
+    if (question.explanations.empty()) {
+        out.listed = 1;
+        return out;
+    }
+    double all = 0;
+    Story told = story;
+    for (const Stories::Origin& origin : stories.origins(story)) {
+        all += origin.chance;
+        told.main = stories.mains()[origin.main].prior;
+        const Fits bits = fits(told, question, stories);
+        if (!bits) continue;
+        out.listed += origin.chance;
+        const auto at = std::find_if(out.by.begin(), out.by.end(),
+                                     [&](const auto& one) { return one.first == bits; });
+        if (at == out.by.end())
+            out.by.emplace_back(bits, origin.chance);
+        else
+            at->second += origin.chance;
+    }
+    for (auto& [bits, chance] : out.by) chance /= out.listed;
+    if (all > 0) out.listed /= all;
+    return out;
 }
 
 } // namespace cistern::reader

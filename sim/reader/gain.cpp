@@ -179,12 +179,7 @@ std::vector<Gain> Reader::gains(int threads) const {
     const std::vector<double> even(picked.size(), 1.0 / static_cast<double>(picked.size()));
     const auto shares = [&](const std::vector<double>& weights) {
         std::vector<double> of(in.question.explanations.size(), 0);
-        for (std::size_t k = 0; k < picked.size(); ++k) {
-            const Fits fit = in.fit[picked[k]];
-            const double part = weights[k] / std::popcount(fit);
-            for (std::size_t e = 0; e < of.size(); ++e)
-                if (fit >> e & 1) of[e] += part;
-        }
+        for (std::size_t k = 0; k < picked.size(); ++k) in.fit[picked[k]].addTo(of, weights[k]);
         return of;
     };
     const double now = entropy(shares(even));

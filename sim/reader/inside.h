@@ -27,7 +27,7 @@ struct Reader::Inside {
     std::vector<std::vector<double>> told;   ///< chances of the signs
     std::vector<double> toldAll, resultsAll; ///< log evidence
     std::size_t ofFirst = 0;                 ///< stories of the first round, before all others
-    std::vector<Fits> fit;
+    std::vector<Explained> fit;
     std::vector<double> weights; ///< after all, of stories that the list holds
 
     Inside(const Priors& priors, const lab::Bench& ofLab, const body::Species& ofKind,
@@ -47,21 +47,19 @@ struct Reader::Inside {
     void extend(std::vector<Story> more, const Effort& effort);
     /// Works out how often each story was to be drawn, by rounds of so many.
     void count(const Rounds& rounds, const std::vector<double>& drawnOf, int threads);
-    std::vector<double> logs(bool withSigns, bool withResults) const;
-    /// Leaves out stories that the list of explanations does not hold.
-    void keepListed(std::vector<double>& logs) const;
-    /// Shares of the explanations under weights, of what the list holds.
+    /// Logarithms of weights; of what the list of explanations holds, unless `all`.
+    std::vector<double> logs(bool withSigns, bool withResults, bool all = false) const;
+    /// Shares of the explanations under weights of what the list holds.
     std::vector<double> explained(const std::vector<double>& under) const;
 
     /// Weight of each main insult, in the order of Stories::mains().
     std::vector<double> ofMains(const std::vector<double>& under) const;
 
-    Posterior summary(int rounds);
-    std::vector<OrganBelief> organs() const;
-    std::vector<double> spoiled() const;
-    std::vector<Moved> moved(const std::vector<double>& prior) const;
-    static double
-    least(const std::vector<double>& all); ///< weight below which a story is passed over
+    Posterior summary(int rounds, int threads);
+    std::vector<std::size_t> heavy() const; ///< stories that are not passed over
+    std::vector<OrganBelief> organs(const std::vector<std::size_t>& rows, int threads) const;
+    std::vector<double> spoiled(const std::vector<std::size_t>& rows, int threads) const;
+    std::vector<Moved> moved(const std::vector<double>& prior, int threads) const;
 };
 
 } // namespace cistern::reader

@@ -11,12 +11,11 @@ namespace cistern::reader {
 
 namespace {
 
-constexpr double ofFirstRound = 0.5;    // share of the stories before it is seen who weighs
-constexpr std::size_t laterRounds = 3;  // at most, sharing the rest
-constexpr double enough = 2000;         // effective stories that need no later round
-constexpr std::size_t parentCount = 64; // near which a later round is drawn
-constexpr double ofParents = 48;        // that their softened weights are worth
-constexpr double unknown = -1;          // a share not yet worked out
+constexpr double ofFirstRound = 0.3;   // share of the stories before it is seen who weighs
+constexpr std::size_t laterRounds = 4; // at most, sharing the rest
+constexpr double enough = 5000;        // effective stories that need no later round
+constexpr double ofMains = 48; // stories that softened weights are worth, to choose main insults by
+constexpr double unknown = -1; // a share not yet worked out
 
 /// What must be simulated for a question: what its results are made of, and what its signs follow.
 Wanted wantedFor(const Question& question, const lab::Bench& bench, const SignEvidence& signs) {
@@ -56,7 +55,7 @@ void Reader::Inside::extend(std::vector<Story> more, const Effort& effort) {
     base::inParallel(count, effort.threads, [&](std::size_t first, std::size_t last) {
         for (std::size_t i = from + first; i < from + last; ++i) {
             constexpr double never = -std::numeric_limits<double>::infinity();
-            fit[i] = fits(lived.stories[i], question, stories);
+            fit[i] = reader::explained(lived.stories[i], question, stories);
             toldAll[i] = resultsAll[i] = never;
             if (!lived.alive[i]) continue;
             const body::Snapshot none;
@@ -68,12 +67,13 @@ void Reader::Inside::extend(std::vector<Story> more, const Effort& effort) {
     });
 }
 
-std::vector<double> Reader::Inside::logs(bool withSigns, bool withResults) const {
-    std::vector<double> all(lived.size(), -std::numeric_limits<double>::infinity());
-    for (std::size_t i = 0; i < all.size(); ++i)
+std::vector<double> Reader::Inside::logs(bool withSigns, bool withResults, bool all) const {
+    std::vector<double> logs(lived.size(), -std::numeric_limits<double>::infinity());
+    for (std::size_t i = 0; i < logs.size(); ++i)
         if (lived.alive[i])
-            all[i] = drawn[i] + (withSigns ? toldAll[i] : 0) + (withResults ? resultsAll[i] : 0);
-    return all;
+            logs[i] = drawn[i] + (withSigns ? toldAll[i] : 0) + (withResults ? resultsAll[i] : 0) +
+                      (all ? 0 : std::log(fit[i].listed));
+    return logs;
 }
 
 void Reader::Inside::count(const Rounds& rounds, const std::vector<double>& drawnOf, int threads) {
@@ -94,35 +94,23 @@ void Reader::Inside::count(const Rounds& rounds, const std::vector<double>& draw
 
 std::vector<double> Reader::Inside::explained(const std::vector<double>& under) const {
     std::vector<double> shares(question.explanations.size(), 0);
-    double listed = 0;
-    for (std::size_t i = 0; i < under.size(); ++i) {
-        if (!fit[i] || under[i] <= 0) continue;
-        listed += under[i];
-        const double part = under[i] / std::popcount(fit[i]);
-        for (std::size_t e = 0; e < shares.size(); ++e)
-            if (fit[i] >> e & 1) shares[e] += part;
-    }
-    if (listed > 0)
-        for (double& one : shares) one /= listed;
+    for (std::size_t i = 0; i < under.size(); ++i)
+        if (under[i] > 0) fit[i].addTo(shares, under[i]);
     return shares;
 }
 
 std::vector<double> Reader::Inside::ofMains(const std::vector<double>& under) const {
     constexpr double least = 1e-3; // that is thought possible, of what has weighed nothing so far
     std::vector<double> all;
-    for (const Stories::Main& main : stories.mains()) {
+    for (const Stories::Main& main : stories.mains()) all.push_back(least * main.chance);
+    for (std::size_t i = 0; i < under.size(); ++i) {
+        if (under[i] <= 0) continue;
+        const auto origins = stories.origins(lived.stories[i]);
         double sum = 0;
-        for (std::size_t i = 0; i < under.size(); ++i)
-            if (lived.stories[i].main == main.prior) sum += under[i];
-        all.push_back(sum + least * main.chance);
+        for (const Stories::Origin& one : origins) sum += one.chance;
+        for (const Stories::Origin& one : origins) all[one.main] += under[i] * one.chance / sum;
     }
     return all;
-}
-
-void Reader::Inside::keepListed(std::vector<double>& logs) const {
-    if (question.explanations.empty()) return;
-    for (std::size_t i = 0; i < logs.size(); ++i)
-        if (!fit[i]) logs[i] = -std::numeric_limits<double>::infinity();
 }
 
 Reader::Reader(const Priors& priors, const lab::Bench& bench, const body::Species& species,
@@ -137,6 +125,7 @@ Posterior Reader::weigh(const Effort& effort) {
     in.seed = effort.seed;
     const std::size_t all = std::max<std::size_t>(effort.animals / 2, 1);
     const auto firstRound = static_cast<std::size_t>(ofFirstRound * static_cast<double>(all));
+    in.lived.reserve(all, in.wanted);
     constexpr std::size_t blocks = 10;
     const std::size_t block = std::max<std::size_t>((all + blocks - 1) / blocks, 1);
     Rounds rounds(in.stories, effort.seed);
@@ -145,14 +134,14 @@ Posterior Reader::weigh(const Effort& effort) {
     while (in.lived.size() < all) {
         const std::size_t from = in.lived.size();
         const std::size_t to = std::min({from + block, until, all});
-        std::vector<Story> more;
-        more.reserve(to - from);
-        for (std::size_t i = from; i < to; ++i) more.push_back(rounds.draw(i));
+        std::vector<Story> more(to - from);
+        base::inParallel(more.size(), effort.threads, [&](std::size_t first, std::size_t last) {
+            for (std::size_t i = first; i < last; ++i) more[i] = rounds.draw(from + i);
+        });
         in.extend(std::move(more), effort);
         drawnOf.back() += static_cast<double>(to - from);
         in.count(rounds, drawnOf, effort.threads);
-        std::vector<double> logs = in.logs(true, true);
-        in.keepListed(logs);
+        const std::vector<double> logs = in.logs(true, true);
         if (effort.progress && !effort.progress(static_cast<double>(to) / static_cast<double>(all),
                                                 in.explained(normalized(logs))))
             break;
@@ -160,21 +149,18 @@ Posterior Reader::weigh(const Effort& effort) {
         // A round is over: are there enough stories that weigh, or is the next drawn near these?
         until = all;
         if (rounds.size() > laterRounds || effective(normalized(logs)) >= enough) continue;
-        const std::vector<double> mains = in.ofMains(normalized(logs));
-        const double power = tempering(logs, ofParents);
-        for (double& log : logs)
-            if (std::isfinite(log)) log *= power;
-        std::vector<Story> parents;
-        for (const std::size_t i : picks(normalized(logs), parentCount))
-            parents.push_back(in.lived.stories[i]);
-        if (parents.empty()) continue; // nothing weighs anything
+        if (effective(normalized(logs)) <= 0) continue; // nothing weighs anything
         const std::size_t left = laterRounds + 1 - rounds.size();
         until = to + (all - to + left - 1) / left;
-        rounds.begin(std::move(parents), mains);
+        std::vector<double> softer(logs);
+        const double power = tempering(logs, ofMains);
+        for (double& log : softer)
+            if (std::isfinite(log)) log *= power;
+        rounds.begin(in.lived.stories, logs, in.ofMains(normalized(softer)));
         drawnOf.push_back(0);
     }
     in.ofFirst = static_cast<std::size_t>(drawnOf.front());
-    return in.summary(static_cast<int>(rounds.size()));
+    return in.summary(static_cast<int>(rounds.size()), effort.threads);
 }
 
 } // namespace cistern::reader

@@ -1,8 +1,8 @@
 #pragma once
-#include "reader/story.h"
+#include "reader/cloud.h"
+#include "reader/kin.h"
 
 #include <cstdint>
-#include <map>
 #include <unordered_map>
 #include <vector>
 
@@ -19,9 +19,11 @@ public:
     /// Must outlive it.
     Rounds(const Stories& stories, std::uint64_t seed);
 
-    /// Begins a round: near these stories, closer than the round before, and anew by the weight of
-    /// main insults (by number in Stories::mains(); sum 1).
-    void begin(std::vector<Story> parents, const std::vector<double>& mains);
+    /// Begins a round. Main insults are taken by their weights (by number in Stories::mains(); sum
+    /// above 0), the rare more often than that; of each, stories near those that weigh most (by
+    /// the logarithms of their weights), closer than the round before, and some anew.
+    void begin(const std::vector<Story>& lived, const std::vector<double>& logs,
+               const std::vector<double>& mains);
     std::size_t size() const { return 1 + later_.size(); }
 
     /// Draws story number `number` in the present round.
@@ -33,13 +35,16 @@ private:
     /// Shares of stories drawn anew, by main insult.
     struct Shares {
         std::vector<double> reached; ///< cumulative, in the order of Stories::mains()
-        std::unordered_map<const InsultPrior*, double> over; ///< share over the prior
+        std::vector<double> over;    ///< share over the prior, in the same order
     };
     struct Later {
         Shares anew;
-        double width; ///< standard deviation by which deviates are moved
-        std::vector<Story> parents;
-        std::multimap<std::uint64_t, std::size_t> alike; ///< parents by structure
+        double width = 0.5; ///< by which deviates are moved where nothing tells more
+        std::vector<Cloud> clouds;
+        std::vector<std::pair<std::size_t, std::size_t>> centers;    ///< cloud, and number in it
+        std::unordered_multimap<std::uint64_t, std::size_t> alike;   ///< clouds by structure
+        std::vector<Kin> kin;                                        ///< each main insult once
+        std::vector<std::pair<std::size_t, std::size_t>> kinCenters; ///< kin, and number in it
     };
     const Stories* stories_;
     std::uint64_t seed_;
@@ -47,7 +52,11 @@ private:
     std::vector<Later> later_;
 
     Shares shares(const std::vector<double>& wanted) const;
+    void addCenters(Later& round, std::size_t main, const std::vector<Story>& lived,
+                    const std::vector<std::size_t>& stories, const std::vector<double>& weights,
+                    std::size_t count) const;
     Story drawn(const Shares& shares, double at, std::uint64_t number) const;
+    Story drawnNear(const Later& round, double at, std::uint64_t number) const;
 };
 
 } // namespace cistern::reader

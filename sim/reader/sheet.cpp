@@ -159,7 +159,9 @@ std::vector<Analyte> neededFor(const Question& question, const lab::Bench& bench
             for (const Ingredient& part : recipe.along) want(all, part.analyte);
         }
     const auto touched = [](const Sample& sample) {
-        return sample.handedIn || !(sample.handling == lab::Handling{}) ||
+        lab::Handling usual;
+        usual.fasted = sample.handling.fasted; // changes the animal, not the sample
+        return sample.handedIn || !(sample.handling == usual) ||
                sample.report.specimen.seen.hemolysis >= brokenFrom;
     };
     if (std::find(all.begin(), all.end(), Analyte::bands) != all.end())

@@ -3,6 +3,8 @@
 #include "body/plan.h"
 #include "reader/question.h"
 
+#include <Eigen/Core>
+
 #include <cstdint>
 #include <vector>
 
@@ -25,10 +27,11 @@ struct Slip {
     bool operator==(const Slip&) const = default;
 };
 
-/// What may have happened to an animal and its blood.
+/// What may have happened to an animal and its blood. The main insult is what the animal is said to
+/// have; its body knows only the events.
 struct Story {
     const InsultPrior* main = nullptr; ///< as in Stories::mains(); null: nothing wrong
-    std::vector<Event> events;         ///< the main insult first, then what rides along
+    std::vector<Event> events;         ///< the main insult among them, in one order for all stories
     std::uint64_t number = 0;          ///< names the chance of what is not told here: half-lives
     bool fed = false;                  ///< an untold meal shortly before the sample at presentation
     double meal = 0;                   ///< deviate of the hours since that meal
@@ -53,20 +56,32 @@ public:
         double chance;
     };
     const std::vector<Main>& mains() const { return mains_; }
+    std::size_t numberOf(const InsultPrior* main) const; ///< in mains()
 
-    /// A story with this main insult (number in mains()), as the priors have it.
-    Story draw(std::size_t main, base::Chance& chance) const;
-    /// A story of the same structure (the same insults, flags and mishaps), its deviates moved.
-    Story near(const Story& story, double width, base::Chance& chance) const;
-    /// Logarithm of how often near() turns the first into the second: a density over deviates;
-    /// minus infinity if their structures differ.
-    double logNear(const Story& from, const Story& to, double width) const;
+    /// A story with this main insult (number in mains()), as the priors have it. If `crowded`, what
+    /// seldom comes along comes more often.
+    Story draw(std::size_t main, base::Chance& chance, bool crowded = false) const;
+    /// A main insult to which all of a story's events may belong (number in mains()), and how often
+    /// it comes and they with it. Its chance, over the sum of all of them, is the chance that the
+    /// story is this insult's. None: no story has these events.
+    struct Origin {
+        std::size_t main;
+        double chance;
+    };
+    std::vector<Origin> origins(const Story& story, bool crowded = false) const;
+    /// The deviates that matter of a story, in one order for all that are alike.
+    Eigen::VectorXd deviates(const Story& story) const;
+    /// Those of one of its insults alone: how severe, and when.
+    Eigen::VectorXd deviates(const Event& event) const;
+    void set(Event& event, const Eigen::VectorXd& deviates) const;
+    /// A story of the same structure (the same insults, flags and mishaps) with other deviates.
+    Story with(Story story, const Eigen::VectorXd& deviates) const;
     /// Logarithm of the density of the story's deviates alone: standard normals.
     double logDeviates(const Story& story) const;
-    /// Logarithm of how often the priors give the story: its main insult, its structure, its
-    /// deviates.
+    /// Logarithm of how often the priors give the story, whichever insult is the main one: its
+    /// structure, its deviates.
     double logPrior(const Story& story) const;
-    /// True if two stories differ in nothing but their deviates.
+    /// True if two stories differ in nothing but their deviates and what is the main insult.
     static bool alike(const Story& a, const Story& b);
     /// A number that is the same for stories that are alike.
     static std::uint64_t structure(const Story& story);
@@ -97,6 +112,7 @@ private:
     bool later_;       ///< whether there are samples after the first one
     bool mayBeFed_;
     std::vector<Main> mains_;
+    double passing_ = 0;                     ///< chance of those of them that pass
     std::vector<std::vector<Rider>> riders_; ///< by main, each insult once
     std::vector<std::vector<int>> mishaps_;  ///< by sample: those that may have happened unseen
 
@@ -106,16 +122,17 @@ private:
     std::vector<Rider> ridersOf(const InsultPrior* main) const;
     std::vector<int> hidden(const Sample& sample) const;
     bool add(Story& story, const InsultPrior* prior) const;
-    std::size_t numberOf(const InsultPrior* main) const;
-    double logRiders(const Story& story, std::size_t main, std::size_t events) const;
-    double logEvents(const Story& story, std::size_t main) const;
+    double riders(const Story& story, std::size_t main, const InsultPrior* unrelated,
+                  bool crowded) const;
+    double events(const Story& story, std::size_t main, bool crowded) const;
+    double flagged(const Story& story, std::size_t main) const;
     double logFlags(const Story& story) const;
     bool mayHaveEaten(const Story& story) const;
-    static bool mayBeCheckUp(const Story& story);
+    static bool mayBeCheckUp(const Story& story, const InsultPrior* main);
     bool mayBeStopped(const Event& event) const;
-    void addUnrelated(Story& story, base::Chance& chance) const;
-    template<class A, class B, class Visit>
-    void eachDeviate(A& a, B& b, const Visit& visit) const;
+    void addUnrelated(Story& story, base::Chance& chance, bool crowded) const;
+    template<class One, class Visit>
+    void eachDeviate(One& story, const Visit& visit) const;
 };
 
 } // namespace cistern::reader

@@ -1,4 +1,5 @@
 // What a reader's table of stories amounts to.
+#include "base/parallel.h"
 #include "reader/inside.h"
 
 #include <algorithm>
@@ -13,15 +14,15 @@ constexpr double standardErrors = 3; // that a weight is said to be off by at mo
 /// By how much each explanation's weight may be off: three standard errors, weights being
 /// self-normalized (variance sum w^2 (f - p)^2), but no less than the heaviest story weighs, for
 /// one like it may have been missed.
-std::vector<double> errorsOf(const std::vector<double>& weights, const std::vector<Fits>& fit,
+std::vector<double> errorsOf(const std::vector<double>& weights, const std::vector<Explained>& fit,
                              const std::vector<double>& shares) {
     std::vector<double> errors(shares.size(), 0);
     for (std::size_t i = 0; i < weights.size(); ++i) {
         if (weights[i] <= 0) continue;
-        for (std::size_t e = 0; e < shares.size(); ++e) {
-            const double said = fit[i] >> e & 1 ? 1.0 / std::popcount(fit[i]) : 0;
-            errors[e] += std::pow(weights[i] * (said - shares[e]), 2);
-        }
+        std::vector<double> said(shares.size(), 0);
+        fit[i].addTo(said, 1);
+        for (std::size_t e = 0; e < shares.size(); ++e)
+            errors[e] += std::pow(weights[i] * (said[e] - shares[e]), 2);
     }
     const double heaviest = weights.empty() ? 0 : *std::max_element(weights.begin(), weights.end());
     for (double& error : errors) error = std::max(standardErrors * std::sqrt(error), heaviest);
@@ -35,7 +36,7 @@ Points pointsOf(std::vector<Weighted> values) {
 
 } // namespace
 
-Posterior Reader::Inside::summary(int rounds) {
+Posterior Reader::Inside::summary(int rounds, int threads) {
     Posterior out;
     out.stories = lived.size();
     out.animals = 2 * lived.size();
@@ -43,20 +44,17 @@ Posterior Reader::Inside::summary(int rounds) {
     for (const Explanation& one : question.explanations) out.names.push_back(one.name);
     out.prior = explained(normalized(logs(false, false)));
     out.signs = explained(normalized(logs(true, false)));
-    std::vector<double> log = logs(true, true);
-    const std::vector<double> every = normalized(log);
-    if (!question.explanations.empty())
-        for (std::size_t i = 0; i < every.size(); ++i)
-            if (!fit[i]) out.unlisted += every[i];
-    keepListed(log);
-    weights = normalized(log);
+    const std::vector<double> every = normalized(logs(true, true, true));
+    for (std::size_t i = 0; i < every.size(); ++i) out.unlisted += every[i] * (1 - fit[i].listed);
+    weights = normalized(logs(true, true));
     out.effective = effective(weights);
     out.weights = explained(weights);
     out.errors = errorsOf(weights, fit, out.weights);
-    out.organs = organs();
+    const std::vector<std::size_t> rows = heavy();
+    out.organs = organs(rows, threads);
     out.results = results.data();
-    out.spoiled = spoiled();
-    out.moved = moved(out.prior);
+    out.spoiled = spoiled(rows, threads);
+    out.moved = moved(out.prior, threads);
     return out;
 }
 
@@ -68,79 +66,91 @@ constexpr std::array fifths{-1.2815515655446004, -0.5244005127080407, 0.0, 0.524
 
 } // namespace
 
-std::vector<OrganBelief> Reader::Inside::organs() const {
-    const std::size_t count = wanted.organs.size();
-    std::vector<std::vector<Weighted>> work(count), leak(count);
-    const double passedOver = least(weights);
-    for (std::size_t i = 0; i < weights.size(); ++i) {
-        if (weights[i] < passedOver) continue;
-        const auto leaks = results.logLeak(lived, i, stories);
-        for (std::size_t o = 0; o < count; ++o) {
-            work[o].emplace_back(
-                lived.work(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(o)), weights[i]);
-            const auto [mean, deviation] = leaks[o];
-            if (deviation <= 0)
-                leak[o].emplace_back(std::exp(mean), weights[i]);
-            else
-                for (const double z : fifths)
-                    leak[o].emplace_back(std::exp(mean + z * deviation),
-                                         weights[i] / fifths.size());
-        }
-    }
-    std::vector<OrganBelief> all;
-    for (std::size_t o = 0; o < count; ++o)
-        all.push_back(
-            {wanted.organs[o], pointsOf(std::move(work[o])), pointsOf(std::move(leak[o]))});
+std::vector<std::size_t> Reader::Inside::heavy() const {
+    constexpr double negligible = 1e-3; // all that is left out together
+    std::vector<std::size_t> all;
+    for (std::size_t i = 0; i < weights.size(); ++i)
+        if (weights[i] >= negligible / static_cast<double>(weights.size())) all.push_back(i);
     return all;
 }
 
-double Reader::Inside::least(const std::vector<double>& all) {
-    constexpr double negligible = 1e-3; // all that is left out together
-    return negligible / static_cast<double>(all.size());
+std::vector<OrganBelief> Reader::Inside::organs(const std::vector<std::size_t>& rows,
+                                                int threads) const {
+    const std::size_t count = wanted.organs.size();
+    std::vector<std::vector<std::pair<double, double>>> leaks(rows.size());
+    base::inParallel(rows.size(), threads, [&](std::size_t first, std::size_t last) {
+        for (std::size_t k = first; k < last; ++k)
+            leaks[k] = results.logLeak(lived, rows[k], stories);
+    });
+    std::vector<OrganBelief> all(count);
+    base::inParallel(count, threads, [&](std::size_t first, std::size_t last) {
+        for (std::size_t o = first; o < last; ++o) {
+            std::vector<Weighted> work, leak;
+            for (std::size_t k = 0; k < rows.size(); ++k) {
+                const double weight = weights[rows[k]];
+                work.emplace_back(
+                    lived.work(static_cast<Eigen::Index>(rows[k]), static_cast<Eigen::Index>(o)),
+                    weight);
+                const auto [mean, deviation] = leaks[k][o];
+                if (deviation <= 0)
+                    leak.emplace_back(std::exp(mean), weight);
+                else
+                    for (const double z : fifths)
+                        leak.emplace_back(std::exp(mean + z * deviation), weight / fifths.size());
+            }
+            all[o] = {wanted.organs[o], pointsOf(std::move(work)), pointsOf(std::move(leak))};
+        }
+    });
+    return all;
 }
 
-std::vector<double> Reader::Inside::spoiled() const {
+std::vector<double> Reader::Inside::spoiled(const std::vector<std::size_t>& rows,
+                                            int threads) const {
+    std::vector<std::vector<char>> here(rows.size());
+    base::inParallel(rows.size(), threads, [&](std::size_t first, std::size_t last) {
+        for (std::size_t k = first; k < last; ++k)
+            here[k] = results.spoiled(lived, rows[k], stories);
+    });
     std::vector<double> shares(results.data().size(), 0);
-    for (std::size_t i = 0; i < weights.size(); ++i) {
-        if (weights[i] < least(weights)) continue;
-        const std::vector<char> here = results.spoiled(lived, i, stories);
+    for (std::size_t k = 0; k < rows.size(); ++k)
         for (std::size_t d = 0; d < shares.size(); ++d)
-            if (here[d]) shares[d] += weights[i];
-    }
+            if (here[k][d]) shares[d] += weights[rows[k]];
     return shares;
 }
 
-std::vector<Moved> Reader::Inside::moved(const std::vector<double>& prior) const {
+std::vector<Moved> Reader::Inside::moved(const std::vector<double>& prior, int threads) const {
     // Stories of the first round were drawn whatever was seen, and do for the priors by themselves.
     constexpr std::size_t most = 10000;
-    const std::size_t count = std::min(ofFirst, most);
     const std::size_t signCount = question.signs.size(), dataCount = results.data().size();
     std::vector<std::vector<double>> of(signCount + dataCount);
     for (std::vector<double>& one : of)
-        one.assign(lived.size(), -std::numeric_limits<double>::infinity());
-    for (std::size_t i = 0; i < count; ++i) {
-        if (!lived.alive[i]) continue;
-        for (std::size_t s = 0; s < signCount; ++s) of[s][i] = std::log(told[i][s] / draws[0][i]);
-        const std::vector<double> alone = results.alone(lived, i, stories);
-        for (std::size_t d = 0; d < dataCount; ++d)
-            of[signCount + d][i] = alone[d] - std::log(draws[0][i]);
-    }
-    std::vector<Moved> all;
-    for (std::size_t k = 0; k < of.size(); ++k) {
-        Moved one;
-        one.finding = k < signCount;
-        if (one.finding) {
-            const Sign& sign = question.signs[k];
-            one.what = sign.there ? sign.name : "no " + sign.name;
-        } else {
-            const Datum& datum = results.data()[k - signCount];
-            one.what = body::name(datum.analyte);
-            one.sample = datum.sample;
+        one.assign(std::min(ofFirst, most), -std::numeric_limits<double>::infinity());
+    base::inParallel(of.empty() ? 0 : of[0].size(), threads, [&](std::size_t from, std::size_t to) {
+        for (std::size_t i = from; i < to; ++i) {
+            if (!lived.alive[i]) continue;
+            const double before = std::log(fit[i].listed / draws[0][i]);
+            for (std::size_t s = 0; s < signCount; ++s) of[s][i] = std::log(told[i][s]) + before;
+            const std::vector<double> alone = results.alone(lived, i, stories);
+            for (std::size_t d = 0; d < dataCount; ++d) of[signCount + d][i] = alone[d] + before;
         }
-        one.weights = explained(normalized(of[k]));
-        one.bits = divergence(one.weights, prior);
-        all.push_back(std::move(one));
-    }
+    });
+    std::vector<Moved> all(of.size());
+    base::inParallel(of.size(), threads, [&](std::size_t from, std::size_t to) {
+        for (std::size_t k = from; k < to; ++k) {
+            Moved& one = all[k];
+            one.finding = k < signCount;
+            if (one.finding) {
+                const Sign& sign = question.signs[k];
+                one.what = sign.there ? sign.name : "no " + sign.name;
+            } else {
+                const Datum& datum = results.data()[k - signCount];
+                one.what = body::name(datum.analyte);
+                one.sample = datum.sample;
+            }
+            one.weights = explained(normalized(of[k]));
+            one.bits = divergence(one.weights, prior);
+        }
+    });
     return all;
 }
 

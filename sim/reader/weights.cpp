@@ -35,7 +35,7 @@ double tempering(const std::vector<double>& logs, double wanted) {
     };
     if (worth(1) >= wanted) return 1;
     double soft = 0, hard = 1;
-    constexpr int halvings = 20; // to a millionth
+    constexpr int halvings = 12; // to a few thousandths, on the safe side
     for (int i = 0; i < halvings; ++i) {
         const double power = (soft + hard) / 2;
         (worth(power) >= wanted ? soft : hard) = power;

@@ -9,8 +9,10 @@ using namespace reference;
 
 namespace {
 
-Plan planOf(std::size_t animal) {
-    return randomPlan(ground(), animal, 3);
+Plan planOf(std::size_t animal, bool single) {
+    Plan plan = randomPlan(ground(), animal, 3);
+    plan.single = single;
+    return plan;
 }
 
 /// Puts the vector unit back when a test is done with it.
@@ -20,13 +22,14 @@ struct Width {
 };
 
 /// Every animal's own course, one at a time.
-const std::vector<Course>& alone() {
-    static const std::vector<Course> courses = [] {
+const std::vector<Course>& alone(bool single) {
+    const auto all = [](bool which) {
         std::vector<Course> each;
-        for (std::size_t i = 0; i < 64; ++i) each.push_back(simulate(planOf(i)));
+        for (std::size_t i = 0; i < 64; ++i) each.push_back(simulate(planOf(i, which)));
         return each;
-    }();
-    return courses;
+    };
+    static const std::vector<Course> twice = all(false), once = all(true);
+    return single ? once : twice;
 }
 
 bool same(const Course& a, const Course& b) {
@@ -38,22 +41,23 @@ bool same(const Course& a, const Course& b) {
 TEST_CASE("An animal's course is the same bits in every lane, batch, thread and vector unit",
           "[body]") {
     const Width kept;
-    alone();
+    const bool single = GENERATE(false, true);
+    alone(single);
     for (int width : laneWidths()) {
         useLanes(width);
         REQUIRE(lanesInUse() == width);
         for (std::size_t animals : {1u, 2u, 3u, 7u, 64u})
             for (int threads : {1, 2, 4}) {
-                CAPTURE(width, animals, threads);
+                CAPTURE(single, width, animals, threads);
                 std::mutex lock;
                 std::vector<int> seen(animals, 0);
                 std::size_t equal = 0;
                 simulate(
-                    animals, planOf,
+                    animals, [&](std::size_t i) { return planOf(i, single); },
                     [&](std::size_t i, const Course& c) {
                         const std::lock_guard guard(lock);
                         ++seen[i];
-                        equal += same(c, alone()[i]);
+                        equal += same(c, alone(single)[i]);
                     },
                     threads);
                 CHECK(equal == animals);
@@ -64,16 +68,17 @@ TEST_CASE("An animal's course is the same bits in every lane, batch, thread and 
 
 TEST_CASE("Neighbors in a batch do not touch one another", "[body]") {
     const Width kept;
+    const bool single = GENERATE(false, true);
     for (int width : laneWidths()) {
         useLanes(width);
-        for (std::size_t shift = 0; shift < static_cast<std::size_t>(width); ++shift) {
-            CAPTURE(width, shift);
+        const std::size_t lanes = static_cast<std::size_t>(single ? 2 * width : width);
+        for (std::size_t shift = 0; shift < lanes; ++shift) {
+            CAPTURE(single, width, shift);
             // Animal 5 in the lane of this shift, among others.
             simulate(
-                static_cast<std::size_t>(width),
-                [&](std::size_t i) { return planOf(i == shift ? 5 : 20 + i); },
+                lanes, [&](std::size_t i) { return planOf(i == shift ? 5 : 20 + i, single); },
                 [&](std::size_t i, const Course& c) {
-                    if (i == shift) CHECK(same(c, alone()[5]));
+                    if (i == shift) CHECK(same(c, alone(single)[5]));
                 },
                 1);
         }
@@ -86,15 +91,22 @@ TEST_CASE("A run watched live is the same bits as the course", "[body]") {
         useLanes(width);
         for (std::size_t animal : {0u, 1u, 2u, 3u}) {
             CAPTURE(width, animal);
-            Run run(planOf(animal));
+            Run run(planOf(animal, false));
             std::size_t equal = 0;
-            for (std::size_t look = 0; look < alone()[animal].size(); ++look) {
-                const Snapshot there = alone()[animal].at(look);
+            for (std::size_t look = 0; look < alone(false)[animal].size(); ++look) {
+                const Snapshot there = alone(false)[animal].at(look);
                 equal += run.advance(there.hour).value == there.value;
             }
-            CHECK(equal == alone()[animal].size());
+            CHECK(equal == alone(false)[animal].size());
         }
     }
+}
+
+TEST_CASE("Animals of two precisions do not go side by side", "[body]") {
+    CHECK_THROWS_WITH(simulate(
+                          2, [](std::size_t i) { return planOf(i, i == 1); },
+                          [](std::size_t, const Course&) {}, 1),
+                      "animals side by side are all of one precision");
 }
 
 TEST_CASE("A vector unit that the machine lacks is refused", "[body]") {

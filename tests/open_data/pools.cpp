@@ -2,6 +2,7 @@
 
 // The stepping code of the body, in a namespace of its own and one animal wide.
 #define CISTERN_LANES 1
+#define CISTERN_REAL double
 #define CISTERN_UNIT open_data_unit
 #include "body/step/lag.h"
 

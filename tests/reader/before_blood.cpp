@@ -21,7 +21,7 @@ body::Plan planOf(const reader::Question& question, const reader::Stories& how,
                   const reader::Story& story, body::Parts parts) {
     body::Plan plan;
     plan.parts = parts;
-    plan.steps = reader::coarse(parts);
+    reader::coarsen(plan);
     plan.animal = body::median(speciesOf(question), question.who);
     plan.windows = how.windows(story, speciesOf(question));
     plan.looks = {question.presented()};

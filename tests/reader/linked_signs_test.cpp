@@ -33,7 +33,8 @@ Compared compare(body::Kind kind, const std::string& sign, const std::string& in
         for (std::uint64_t i = 0; i < animals; ++i) {
             base::Chance chance(seed, base::Purpose::story, i);
             stories.push_back(how.draw(main, chance));
-            stories.back().events.resize(1);
+            std::erase_if(stories.back().events,
+                          [&](const auto& event) { return event.prior != stories.back().main; });
         }
         double sum = 0, lived = 0;
         const auto states = presented(question, stories);

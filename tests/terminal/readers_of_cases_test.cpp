@@ -96,7 +96,7 @@ std::string difference(const std::string& now, const std::string& then) {
 
 TEST_CASE("what the readers make of every shipped case and set", "[scenario]") {
     constexpr std::size_t animals =
-        10000; // half as many as in a lesson, to be done within a minute
+        20000; // half as many as in a lesson, to be done within a minute
     const int threads = base::threadsHere();
     std::string table = "Marks of three readers; weight of what is true in the ideal one, of 100; "
                         "its effective stories; its favorite.\n\n" +

@@ -31,9 +31,9 @@ struct Phi {
     Lane p0, p1, p2, p3;
 
     /// By the Taylor sum of phi_3 and the recurrence upwards, which loses no digits. |z| up to 1:
-    /// 1e-12.
+    /// 1e-12; at single precision up to 1/4: 1e-6.
     explicit Phi(Lane z) {
-        constexpr int terms = 11;
+        constexpr int terms = single ? 4 : 11;
         double factorial = 1; // of the last term, (terms + 2)!
         for (int k = 2; k <= terms + 2; ++k) factorial *= k;
         p3 = 1 / factorial;
@@ -67,13 +67,32 @@ inline Lag lagFrom(Phi f, Lane x) {
     return w;
 }
 
+/// Weights for any x = rate * step, to single precision: the recurrence goes downwards from e^z,
+/// but where z is small, and that would lose all digits, upwards.
+inline Lag longLag(Lane x) {
+    constexpr double small = 0.25;
+    const Lane z = x * -0.5, beyond = -small - z, per = 1.0 / most(-z, small);
+    const Phi low(most(z, -small));
+    Phi f = low;
+    f.p0 = exponential(most(z, -16.0));
+    f.p1 = (1.0 - f.p0) * per;
+    f.p2 = (1.0 - f.p1) * per;
+    f.p3 = ifPositive(beyond, (0.5 - f.p2) * per, low.p3);
+    f.p2 = ifPositive(beyond, f.p2, low.p2);
+    f.p1 = ifPositive(beyond, f.p1, low.p1);
+    f.p0 = ifPositive(beyond, f.p0, low.p0);
+    return lagFrom(f, x);
+}
+
 /// Weights for x = rate * step, 0 <= x <= 2.
 inline Lag shortLag(Lane x) {
+    if constexpr (single) return longLag(x);
     return lagFrom(Phi(x * -0.5), x);
 }
 
 /// Weights for x = rate * step, 0 <= x <= 16.
 inline Lag lag(Lane x) {
+    if constexpr (single) return longLag(x);
     Phi f(x * -0.0625);
     f.twice();
     f.twice();

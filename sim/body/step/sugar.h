@@ -30,7 +30,7 @@ struct SugarDrive {
 
 /// Glucose moves within the hour and nothing but urine waits for it, so it takes so many parts of a
 /// step.
-inline constexpr int sugarParts = 2;
+inline constexpr int sugarParts = single ? 4 : 2;
 inline constexpr int sugarPasses = 2;
 
 /// Glucose answers to itself through insulin. It is solved as a lag at the slope of its own balance

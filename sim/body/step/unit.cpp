@@ -13,10 +13,12 @@ constexpr std::size_t rateCount = sizeof(Rates<Lane>) / sizeof(Lane);
 constexpr std::size_t weightCount = sizeof(Lag) / sizeof(Lane);
 static_assert(sizeof(Rates<Lag>) == rateCount * sizeof(Lag));
 
+constexpr Parts none = ~allParts;
+
 /// The lags of one animal's rates for one step.
 struct Table {
     double hours;
-    double weights[rateCount][weightCount];
+    Real weights[rateCount][weightCount];
 };
 
 struct Shelf {
@@ -31,7 +33,8 @@ struct Block {
     Lane hours;
     Rates<Lag> lags;
     Readings readings;
-    Shelf shelf[CISTERN_LANES];
+    Parts lagging; ///< at single precision: parts that the lags were worked out for, or `none`
+    Shelf shelf[single ? 1 : CISTERN_LANES]; ///< unused at single precision
 };
 
 template<class To>
@@ -58,7 +61,10 @@ void load(void* memory, int lane, const Constants<double>& constants, const Stat
     for (int i = 0; i < constantCount; ++i)
         lanesOf(b.constants)[i].set(lane, doublesOf(constants)[i]);
     for (int i = 0; i < stateCount; ++i) lanesOf(b.state)[i].set(lane, doublesOf(state)[i]);
-    b.shelf[lane].filled = b.shelf[lane].oldest = 0;
+    if constexpr (single)
+        b.lagging = none;
+    else
+        b.shelf[lane].filled = b.shelf[lane].oldest = 0;
     b.hours.set(lane, -1);
 }
 
@@ -78,7 +84,8 @@ void fill(Table& table, const Lane* rates, int lane, double hours) {
         const Lag lags = lag(some * hours);
         for (int i = 0; i < count; ++i)
             for (std::size_t w = 0; w < weightCount; ++w)
-                table.weights[first + i][w] = reinterpret_cast<const Lane*>(&lags)[w][i];
+                table.weights[first + static_cast<std::size_t>(i)][w] =
+                    reinterpret_cast<const Lane*>(&lags)[w][i];
     }
 }
 
@@ -95,22 +102,54 @@ const Table& tableFor(Block& b, int lane, double hours) {
 
 void pace(void* memory, int lane, double hours) {
     Block& b = blockOf(memory);
-    if (b.hours[lane] == hours) return;
     b.hours.set(lane, hours);
-    const double* weights = &tableFor(b, lane, hours).weights[0][0];
+    if constexpr (single) {
+        b.lagging = none;
+        return;
+    }
+    const Real* weights = &tableFor(b, lane, hours).weights[0][0];
     Lane* lags = lanesOf(b.lags);
-    for (std::size_t i = 0; i < rateCount * weightCount; ++i) lags[i].set(lane, weights[i]);
+    for (std::size_t i = 0; i < rateCount * weightCount; ++i) lags[i].v[lane] = weights[i];
+}
+
+/// Works the lags of these parts out for all lanes side by side: where there are many lanes and few
+/// steps, some lane's pace changes nearly every time.
+void lagAll(Block& b, Parts parts) {
+    const auto work = [&](const auto& rates, auto& lags) {
+        const Lane* rate = reinterpret_cast<const Lane*>(&rates);
+        Lag* to = reinterpret_cast<Lag*>(&lags);
+        for (std::size_t i = 0; i < sizeof rates / sizeof(Lane); ++i)
+            to[i] = lag(rate[i] * b.hours);
+    };
+    const Rates<Lane>& rate = b.constants.rate;
+    work(rate.hormones, b.lags.hormones);
+    work(rate.liver, b.lags.liver);
+    work(rate.muscle, b.lags.muscle);
+    work(rate.digestion, b.lags.digestion);
+    work(rate.water, b.lags.water);
+    work(rate.kidney, b.lags.kidney);
+    work(rate.redCells, b.lags.redCells);
+    if (has(parts, Part::enzymes)) work(rate.enzymes, b.lags.enzymes);
+    if (has(parts, Part::bile)) work(rate.bile, b.lags.bile);
+    if (has(parts, Part::protein)) work(rate.protein, b.lags.protein);
+    if (has(parts, Part::sugar)) work(rate.sugar, b.lags.sugar);
+    if (has(parts, Part::salts)) work(rate.salts, b.lags.salts);
+    if (has(parts, Part::whiteCells)) work(rate.whiteCells, b.lags.whiteCells);
+    if (has(parts, Part::platelets)) work(rate.platelets, b.lags.platelets);
+    b.lagging = parts;
 }
 
 void step(void* memory, Parts parts, bool reading) {
     Block& b = blockOf(memory);
+    if (single && b.lagging != parts) lagAll(b, parts);
     advance({b.constants, b.drives, b.lags, b.hours}, b.state, parts,
             reading ? &b.readings : nullptr);
 }
 
 void show(const void* memory, int lane, double* values) {
     const Block& b = *static_cast<const Block*>(memory);
-    for (int i = 0; i < reading::count; ++i) values[i] = b.readings.value[i][lane];
+    for (int i = 0; i < reading::count; ++i)
+        values[i] = static_cast<double>(b.readings.value[i][lane]);
 }
 
 } // namespace
