@@ -5,6 +5,7 @@
 #include "reference/ode.h"
 #include "reference/schedule.h"
 #include "scenario/assets.h"
+#include "weigh.h"
 
 #include <atomic>
 #include <cstdio>
@@ -116,6 +117,7 @@ void compare(const reference::Ground& ground, int days, int judged, int raced, b
 int main(int argc, char** argv) {
     const int judged = argc > 1 ? std::max(20, std::atoi(argv[1])) : 4000;
     timing::controlRuns();
+    timing::weighing();
     const base::Disk disk;
     const scenario::Assets assets = scenario::loadAssets(disk, CISTERN_SOURCE "/assets");
     const reference::Ground ground{assets.knowledge.dog, assets.knowledge.cat,
