@@ -178,6 +178,7 @@ const std::vector<Command>& commands() {
         {"play", "Works a case at the prompt, from the bedside to the marks.", declarePlay},
         {"run", "Prints the laboratory's reports for the draws of a case.", declareRun},
         {"course", "Prints the truth of a case over time.", declareCourse},
+        {"vessel", "Draws an organ of a case: its leak, its work, the level.", declareVessel},
         {"weigh", "Tells what the data of a case hold: weights, leak and work.", declareWeigh},
         {"herd", "Looks at many animals at once, true and measured.", declareHerd},
         {"control", "Reads control materials run by run and judges them.", declareControl},

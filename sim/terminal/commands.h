@@ -35,6 +35,7 @@ Job declareCheck(CLI::App& app);
 Job declarePlay(CLI::App& app);
 Job declareRun(CLI::App& app);
 Job declareCourse(CLI::App& app);
+Job declareVessel(CLI::App& app);
 Job declareWeigh(CLI::App& app);
 Job declareHerd(CLI::App& app);
 Job declareControl(CLI::App& app);
