@@ -34,11 +34,9 @@ std::uint8_t part(double value) {
 } // namespace
 
 Color mixed(const Color& first, const Color& second, double share) {
-    const auto between = [&](std::uint8_t a, std::uint8_t b) {
-        return part((1 - share) * a + share * b);
-    };
+    const auto between = [&](std::uint8_t a, std::uint8_t b) { return part(a + share * (b - a)); };
     return {between(first.red, second.red), between(first.green, second.green),
-            between(first.blue, second.blue)};
+            between(first.blue, second.blue), first.alpha};
 }
 
 Color dyed(const Color& color, const Color& dye, double layers) {

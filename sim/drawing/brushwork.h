@@ -15,7 +15,7 @@ void line(Group& to, Point from, Point end, Color color, double width,
 /// The color with another alpha.
 Color faded(Color color, double alpha);
 
-/// `share` 0 gives the first color, 1 the second.
+/// `share` 0 gives the first color, 1 the second; as solid as the first.
 Color mixed(const Color& first, const Color& second, double share);
 
 /// The color seen through `layers` of a dye. The dye lets through each part in proportion to its

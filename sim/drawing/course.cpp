@@ -68,24 +68,6 @@ void validate(const CourseView& view) {
 
 namespace {
 
-struct Look {
-    Color line, soft;
-};
-
-Look look(Meaning meaning) {
-    switch (meaning) {
-    case Meaning::leaks:
-        return {theme::leak, theme::leakSoft};
-    case Meaning::works:
-        return {theme::work, theme::workSoft};
-    case Meaning::held:
-        return {theme::balance, theme::balanceSoft};
-    case Meaning::cleared:
-        break;
-    }
-    return {theme::thought, theme::thoughtSoft};
-}
-
 /// The shape that repeats the meaning of a color: circle, square, triangle, diamond, of about one
 /// area.
 Path marker(Meaning meaning, Point at, double radius) {
@@ -157,7 +139,7 @@ private:
     }
 
     void line(const CourseLayout::Curve& curve) {
-        const Color color = look(curve.meaning).line;
+        const Color color = tonesOf(curve.meaning).line;
         const Point sample{curve.sample.x, curve.sample.middle().y};
         Group group{curve.name, {}, {}, {}};
         const auto into = [&](Shape shape) { group.marks.push_back({std::move(shape)}); };
@@ -179,7 +161,7 @@ private:
     }
 
     void pegs(const CourseLayout::Curve& curve) {
-        for (const auto& one : curve.pegs) peg(curve.meaning, one, look(curve.meaning).line);
+        for (const auto& one : curve.pegs) peg(curve.meaning, one, tonesOf(curve.meaning).line);
     }
 
     void legend(const CourseLayout::Key& key) {
@@ -188,7 +170,7 @@ private:
             peg(Meaning::leaks, {middle, key.mark.y, key.mark.bottom(), false, false}, theme::ink);
             return;
         }
-        const Color color = look(*key.meaning).line;
+        const Color color = tonesOf(*key.meaning).line;
         stroke({{key.mark.x, middle.y}, {key.mark.right(), middle.y}}, {color, 2.6, {}});
         fill(marker(*key.meaning, middle, 5), color);
     }

@@ -1,4 +1,5 @@
 #pragma once
+#include "drawing/meaning.h"
 #include "drawing/painter.h"
 
 #include <optional>
@@ -9,11 +10,6 @@
 /// laboratory measured and what happened to the animal. Plain data in; layout, picture, PNG and SVG
 /// out.
 namespace cistern::drawing {
-
-/// What a level tells: an organ leaks it, makes it or clears it, or the body holds it in balance
-/// (salts, signals, cells).
-enum class Meaning { leaks, works, cleared, held };
-inline constexpr int meaningCount = 4;
 
 /// One draw as the laboratory saw it.
 struct Peg {

@@ -1,21 +1,16 @@
 #pragma once
-#include "drawing/painter.h"
+#include "drawing/brushwork.h"
 
 #include <cmath>
-#include <sstream>
-#include <string>
+#include <string_view>
 #include <utility>
 
 /// Letters as large as asked, or as a box can hold.
 namespace cistern::drawing {
 
 /// True if no word is wider than the line it must stand on.
-inline bool holds(const std::string& words, const Type& type, double width) {
-    std::istringstream stream(words);
-    std::string word;
-    while (stream >> word)
-        if (measure(word, type).width > width) return false;
-    return true;
+inline bool holds(std::string_view words, const Type& type, double width) {
+    return brushwork::widestWord(words, type) <= width;
 }
 
 /// What `place(scale)` makes at the scale asked for or, if that has no fits(), at the greatest one

@@ -1,12 +1,14 @@
+#include "drawing/brushwork.h"
 #include "drawing/jar.h"
 #include "drawing/theme.h"
-#include "drawing/tint.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 namespace cistern::drawing {
+
+using namespace brushwork;
 
 namespace {
 

@@ -1,24 +1,18 @@
+#include "drawing/brushwork.h"
 #include "drawing/plane_layout.h"
 #include "drawing/theme.h"
-#include "drawing/tint.h"
 
 #include <algorithm>
 #include <cmath>
 
 namespace cistern::drawing {
 
+using namespace brushwork;
+
 namespace {
 
 constexpr double cloudRadius = 2.4, cloudAlpha = .26, pathWidth = 2.2, frameWidth = 2.4;
 constexpr std::size_t greatestCloud = 600;
-
-void fill(Group& group, Path path, Color color) {
-    group.marks.push_back({Shape{std::move(path), color, std::nullopt}});
-}
-void line(Group& group, Path path, Color color, double width, std::vector<double> dash = {}) {
-    group.marks.push_back(
-        {Shape{std::move(path), std::nullopt, Stroke{color, width, std::move(dash)}}});
-}
 
 class Drawer {
 public:
@@ -54,16 +48,16 @@ private:
         const Box& plot = at_.scale.plot;
         fill(out_, rectangle(plot), theme::field);
         for (const double x : at_.workGrid)
-            line(out_, polyline({{x, plot.y}, {x, plot.bottom()}}), theme::line, .8 * s_);
+            stroke(out_, polyline({{x, plot.y}, {x, plot.bottom()}}), theme::line, .8 * s_);
         for (const double y : at_.leakGrid)
-            line(out_, polyline({{plot.x, y}, {plot.right(), y}}), theme::line, .8 * s_);
+            stroke(out_, polyline({{plot.x, y}, {plot.right(), y}}), theme::line, .8 * s_);
         const Point healthy = at_.scale.at(1, 1);
-        line(out_, polyline({{healthy.x, plot.y}, {healthy.x, plot.bottom()}}), theme::stoneDark,
-             1.1 * s_);
-        line(out_, polyline({{plot.x, healthy.y}, {plot.right(), healthy.y}}), theme::stoneDark,
-             1.1 * s_);
+        stroke(out_, polyline({{healthy.x, plot.y}, {healthy.x, plot.bottom()}}), theme::stoneDark,
+               1.1 * s_);
+        stroke(out_, polyline({{plot.x, healthy.y}, {plot.right(), healthy.y}}), theme::stoneDark,
+               1.1 * s_);
         for (const Box& blank : at_.blanks) fill(out_, rounded(blank, 3 * s_), theme::field);
-        line(out_, rectangle(plot), theme::stone, s_);
+        stroke(out_, rectangle(plot), theme::stone, s_);
     }
 
     /// Along each axis, thicker where there is more.
@@ -99,19 +93,19 @@ private:
         const double round = 2.5 * s_;
         if (kind == PlaneKind::ideal) {
             fill(group, rounded(box, round), faded(theme::thoughtSoft, .3));
-            line(group, rounded(box, round), theme::thought, 1.3 * s_);
+            stroke(group, rounded(box, round), theme::thought, 1.3 * s_);
             return;
         }
-        line(group, rounded(box, round), faded(theme::field, .9), 2 * frameWidth * s_);
-        line(group, rounded(box, round), theme::ink, frameWidth * s_, {6 * s_, 4 * s_});
+        stroke(group, rounded(box, round), faded(theme::field, .9), 2 * frameWidth * s_);
+        stroke(group, rounded(box, round), theme::ink, frameWidth * s_, {6 * s_, 4 * s_});
     }
 
     void path() {
         if (view_.path.empty()) return;
         std::vector<Point> points;
         for (const PlanePoint& point : view_.path) points.push_back(onPlot(at_.scale, point));
-        line(out_, polyline(points), faded(theme::field, .85), (pathWidth + 2.6) * s_);
-        line(out_, polyline(points), theme::ink, pathWidth * s_);
+        stroke(out_, polyline(points), faded(theme::field, .85), (pathWidth + 2.6) * s_);
+        stroke(out_, polyline(points), theme::ink, pathWidth * s_);
         arrows(points);
         for (std::size_t i = 0; i < points.size(); ++i)
             if (!view_.path[i].label.empty()) ring(points[i]);
@@ -174,8 +168,8 @@ private:
             truth(middle, .95);
             return;
         case PlaneKind::path:
-            line(out_, polyline({{box.x, middle.y}, {box.right(), middle.y}}), theme::ink,
-                 pathWidth * s_);
+            stroke(out_, polyline({{box.x, middle.y}, {box.right(), middle.y}}), theme::ink,
+                   pathWidth * s_);
             arrow({box.x + .72 * box.width, middle.y}, {1, 0});
             ring({box.x + .25 * box.width, middle.y});
             return;

@@ -12,24 +12,6 @@ using namespace brushwork;
 
 namespace {
 
-struct Tones {
-    Color line, soft;
-};
-
-Tones tonesOf(Meaning meaning) {
-    switch (meaning) {
-    case Meaning::leaks:
-        return {theme::leak, theme::leakSoft};
-    case Meaning::works:
-        return {theme::work, theme::workSoft};
-    case Meaning::cleared:
-        return {theme::thought, theme::thoughtSoft};
-    case Meaning::held:
-        break;
-    }
-    return {theme::balance, theme::balanceSoft};
-}
-
 /// What leaks is a drop, what works a block, what is cleared a funnel, what is held in balance a
 /// square on its corner. All fit the same half-width.
 Path headShape(Meaning meaning, Point at, double half) {

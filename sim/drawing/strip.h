@@ -1,6 +1,7 @@
 #pragma once
 #include "drawing/axis.h"
-#include "drawing/course.h"
+#include "drawing/meaning.h"
+#include "drawing/painter.h"
 
 #include <optional>
 #include <string>

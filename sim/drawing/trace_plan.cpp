@@ -1,6 +1,6 @@
 #include "drawing/trace_plan.h"
 
-#include "drawing/brushwork.h"
+#include "drawing/fit.h"
 #include "drawing/theme.h"
 
 #include <algorithm>
@@ -90,7 +90,7 @@ private:
 
     bool widestFits(double scale) const {
         const auto fits = [&](const std::string& words, const Type& type) {
-            return widestWord(words, sized(type, scale)) <= box_.width;
+            return holds(words, sized(type, scale), box_.width);
         };
         return fits(view_.title, titleType) && fits(view_.subtitle, quietType) &&
                fits(view_.verdict, verdictType) &&

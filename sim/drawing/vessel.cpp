@@ -1,8 +1,8 @@
 #include "drawing/vessel.h"
 
+#include "drawing/brushwork.h"
 #include "drawing/jar.h"
 #include "drawing/theme.h"
-#include "drawing/tint.h"
 
 #include <algorithm>
 #include <array>
@@ -11,15 +11,9 @@
 
 namespace cistern::drawing {
 
-namespace {
+using namespace brushwork;
 
-void fill(Group& group, Path path, Color color) {
-    group.marks.push_back({Shape{std::move(path), color, std::nullopt}});
-}
-void line(Group& group, Path path, Color color, double width, std::vector<double> dash = {}) {
-    group.marks.push_back(
-        {Shape{std::move(path), std::nullopt, Stroke{color, width, std::move(dash)}}});
-}
+namespace {
 
 /// Outline of stone and things on it.
 double pen(const VesselPlaces& at) {
@@ -43,7 +37,7 @@ void shard(Group& group, Point at, double size, double lean) {
                           .close();
     fill(group, path, theme::clay);
     fill(group, side, mixed(theme::clay, theme::panel, .45));
-    line(group, path, theme::clayDark, std::max(1., .09 * size));
+    stroke(group, path, theme::clayDark, std::max(1., .09 * size));
 }
 
 /// More of them the more is gone, on both sides of the foot.
@@ -76,7 +70,7 @@ void slab(Group& group, const VesselPlaces& at) {
         fill(group, rectangle(box), theme::stone);
         fill(group, rectangle({x + .6 * post, box.y, .4 * post, box.height}),
              faded(theme::stoneDark, .6));
-        line(group, rectangle(box), theme::stoneDark, pen(at));
+        stroke(group, rectangle(box), theme::stoneDark, pen(at));
     }
     const double rise = 2 * (front.y - at.foot.y), inset = .8 * rise;
     const Path top = Path()
@@ -86,11 +80,11 @@ void slab(Group& group, const VesselPlaces& at) {
                          .line({front.x, front.y})
                          .close();
     fill(group, top, mixed(theme::stone, theme::panel, .45));
-    line(group, top, theme::stoneDark, pen(at));
+    stroke(group, top, theme::stoneDark, pen(at));
     fill(group, rectangle(front), theme::stone);
     fill(group, rectangle({front.x, front.y + .6 * front.height, front.width, .4 * front.height}),
          faded(theme::stoneDark, .35));
-    line(group, rectangle(front), theme::stoneDark, pen(at));
+    stroke(group, rectangle(front), theme::stoneDark, pen(at));
 }
 
 /// The shadow the jar throws on the slab.
@@ -136,7 +130,7 @@ void water(Group& group, const VesselView& view, const VesselPlaces& at) {
     fill(group, filledBelow(at, back), mixed(theme::leakSoft, theme::leak, .3));
     const auto front = surface(at, view.phase, at.wave);
     fill(group, filledBelow(at, front), theme::leakSoft);
-    line(group, polyline(front), theme::leak, std::max(1.5, .16 * at.thickness));
+    stroke(group, polyline(front), theme::leak, std::max(1.5, .16 * at.thickness));
 }
 
 /// Stone around the water, cut open toward us, with the spout through its right wall.
@@ -157,11 +151,11 @@ void stone(Group& group, const VesselPlaces& at) {
     const Box pipe{in.right() + .5 * t, at.bore.y - lip, at.bore.width - .5 * t,
                    at.bore.height + 2 * lip};
     fill(group, rectangle(pipe), theme::stone);
-    line(group, rectangle(pipe), theme::stoneDark, pen(at));
+    stroke(group, rectangle(pipe), theme::stoneDark, pen(at));
     fill(group, cut, theme::stone);
     fill(group, rectangle({in.x - t, in.bottom() + .55 * t, in.width + 2 * t, .45 * t}),
          faded(theme::stoneDark, .35));
-    line(group, cut, theme::stoneDark, pen(at));
+    stroke(group, cut, theme::stoneDark, pen(at));
     if (at.bore.height <= 0) return;
     fill(group, rectangle(at.bore), mixed(theme::stoneDark, theme::ink, .45));
 }
@@ -185,7 +179,7 @@ void outflow(Group& group, const VesselPlaces& at) {
                                    {x + .3 * throwing, at.bore.bottom()}, {x, at.bore.bottom()})
                             .close();
     fill(group, stream, theme::leakSoft);
-    line(group, Path(stream), theme::leak, pen(at));
+    stroke(group, Path(stream), theme::leak, pen(at));
 }
 
 void notch(Group& group, const VesselPlaces& at) {
@@ -200,8 +194,8 @@ void notch(Group& group, const VesselPlaces& at) {
              .close(),
          theme::ink);
     if (at.markEnd > at.trough.x + t)
-        line(group, polyline({{at.trough.x, y}, {at.markEnd, y}}), theme::ink,
-             std::max(1.2, .12 * t), {std::max(3., .4 * t), std::max(2., .3 * t)});
+        stroke(group, polyline({{at.trough.x, y}, {at.markEnd, y}}), theme::ink,
+               std::max(1.2, .12 * t), {std::max(3., .4 * t), std::max(2., .3 * t)});
 }
 
 void bar(Group& group, const VesselBar& bar) {
@@ -238,7 +232,7 @@ Group vessel(const VesselView& view, const Box& box) {
     water(group, view, at);
     for (const Drop& drop : view.drops) {
         fill(group, dropOutline(drop), theme::leak);
-        line(group, dropOutline(drop), theme::panel, std::max(.6, .12 * drop.size));
+        stroke(group, dropOutline(drop), theme::panel, std::max(.6, .12 * drop.size));
     }
     stone(group, at);
     outflow(group, at);

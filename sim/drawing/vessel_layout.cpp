@@ -69,7 +69,7 @@ private:
 
     double place(std::string_view words, const Type& type, double top) {
         out_.texts.push_back(hung(words, type, Align::center, area_.middle().x, top, area_.width));
-        need(holds(std::string(words), type, area_.width));
+        need(holds(words, type, area_.width));
         return extent(out_.texts.back()).bottom();
     }
 

@@ -42,6 +42,12 @@ std::optional<double> firstInsult(const Case& lesson) {
     return first;
 }
 
+double lastDraw(const Case& lesson) {
+    const auto last = std::max_element(lesson.draws.begin(), lesson.draws.end(),
+                                       [](const Draw& a, const Draw& b) { return a.at < b.at; });
+    return last == lesson.draws.end() ? 0 : last->at;
+}
+
 body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& bench,
                      body::Kind kind) {
     std::vector<body::Analyte> wanted = bench.analytes(tests, kind);

@@ -94,6 +94,9 @@ body::Plan plan(const Case& lesson, const Knowledge& knowledge, std::vector<doub
 /// Hour of the first insult or meal, if any.
 std::optional<double> firstInsult(const Case& lesson);
 
+/// Hour of the last draw; 0 if there is none.
+double lastDraw(const Case& lesson);
+
 /// The animal as it stands at each draw, in the case's order: these parts of it.
 std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowledge,
                                     body::Parts parts = body::allParts);

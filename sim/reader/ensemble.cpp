@@ -241,11 +241,9 @@ Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
            int threads) {
     Lived out;
     out.stories = std::move(stories);
-    const auto rows = static_cast<Index>(out.size());
-    const auto levels = static_cast<Index>(wanted.hours.size() * wanted.analytes.size());
-    const auto organs = static_cast<Index>(wanted.organs.size());
-    for (Table* table : {&out.level, &out.own}) table->setZero(rows, levels);
-    for (Table* table : {&out.work, &out.leak, &out.leakOwn}) table->setZero(rows, organs);
+    out.reserve(out.size(), wanted);
+    const std::array tables{&out.level, &out.own, &out.work, &out.leak, &out.leakOwn};
+    for (Table* table : tables) table->setZero();
     if (wanted.presented) out.presented.resize(out.size());
     out.alive.assign(out.size(), 1);
     Ensemble ensemble(seed, how, question, wanted, species, out);
@@ -254,10 +252,9 @@ Lived live(std::vector<Story> stories, std::uint64_t seed, const Stories& how,
         [&](std::size_t i, const body::Course& course) { ensemble.visit(i, course); },
         [&](std::size_t i, const body::BeyondLife&) { ensemble.lost(i); }, threads);
     // Rows of the dead hold nothing of the one animal that may have lived.
-    for (Index row = 0; row < rows; ++row)
-        if (!out.alive[static_cast<std::size_t>(row)])
-            for (Table* table : {&out.level, &out.own, &out.work, &out.leak, &out.leakOwn})
-                table->row(row).setZero();
+    for (std::size_t row = 0; row < out.size(); ++row)
+        if (!out.alive[row])
+            for (Table* table : tables) table->row(static_cast<Index>(row)).setZero();
     return out;
 }
 

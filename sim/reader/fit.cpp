@@ -73,10 +73,9 @@ Explained explained(const Story& story, const Question& question, const Stories&
         out.listed = 1;
         return out;
     }
-    double all = 0;
     Story told = story;
-    for (const Stories::Origin& origin : stories.origins(story)) {
-        all += origin.chance;
+    const Stories::Origins origins = stories.origins(story);
+    for (const auto& origin : origins.each) {
         told.main = stories.mains()[origin.main].prior;
         const Fits bits = fits(told, question, stories);
         if (!bits) continue;
@@ -89,7 +88,7 @@ Explained explained(const Story& story, const Question& question, const Stories&
             at->second += origin.chance;
     }
     for (auto& [bits, chance] : out.by) chance /= out.listed;
-    if (all > 0) out.listed /= all;
+    if (origins.chance > 0) out.listed /= origins.chance;
     return out;
 }
 

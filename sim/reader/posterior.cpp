@@ -105,10 +105,9 @@ std::vector<double> Reader::Inside::ofMains(const std::vector<double>& under) co
     for (const Stories::Main& main : stories.mains()) all.push_back(least * main.chance);
     for (std::size_t i = 0; i < under.size(); ++i) {
         if (under[i] <= 0) continue;
-        const auto origins = stories.origins(lived.stories[i]);
-        double sum = 0;
-        for (const Stories::Origin& one : origins) sum += one.chance;
-        for (const Stories::Origin& one : origins) all[one.main] += under[i] * one.chance / sum;
+        const Stories::Origins origins = stories.origins(lived.stories[i]);
+        for (const auto& one : origins.each)
+            all[one.main] += under[i] * one.chance / origins.chance;
     }
     return all;
 }

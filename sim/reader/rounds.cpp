@@ -78,12 +78,10 @@ void Rounds::begin(const std::vector<Story>& lived, const std::vector<double>& l
     std::vector<std::vector<double>> weights(mains.size());
     for (std::size_t i = 0; i < lived.size(); ++i) {
         if (!std::isfinite(logs[i])) continue;
-        const std::vector<Stories::Origin> origins = stories_->origins(lived[i]);
-        double sum = 0;
-        for (const Stories::Origin& one : origins) sum += one.chance;
-        for (const Stories::Origin& one : origins) {
+        const Stories::Origins origins = stories_->origins(lived[i]);
+        for (const auto& one : origins.each) {
             stories[one.main].push_back(i);
-            weights[one.main].push_back(logs[i] + std::log(one.chance / sum));
+            weights[one.main].push_back(logs[i] + std::log(one.chance / origins.chance));
         }
     }
     std::size_t heaviest = 0; // of those that were lived
@@ -183,26 +181,24 @@ Story Rounds::drawnNear(const Later& round, double at, std::uint64_t number) con
 }
 
 double Rounds::share(std::size_t round, const Story& story) const {
-    const std::vector<Stories::Origin> usual = stories_->origins(story);
-    double before = 0; // of these events, by the priors
-    for (const Stories::Origin& one : usual) before += one.chance;
+    const Stories::Origins usual = stories_->origins(story);
     const auto anew = [&](const Shares& shares) {
         double sum = 0;
-        for (const Stories::Origin& one : usual)
+        for (const auto& one : usual.each)
             sum += (1 - ofCrowded) * shares.over[one.main] * one.chance;
-        for (const Stories::Origin& one : stories_->origins(story, true))
+        for (const auto& one : stories_->origins(story, true).each)
             sum += ofCrowded * shares.over[one.main] * one.chance;
-        return sum / before;
+        return sum / usual.chance;
     };
     if (round == 0) return anew(first_);
     const Later& later = later_[round - 1];
     const auto all = static_cast<double>(later.centers.size());
     double sum = ofAnew * anew(later.anew);
     for (const Kin& kin : later.kin)
-        for (const Stories::Origin& one : usual)
+        for (const auto& one : usual.each)
             if (kin.main() == one.main)
                 sum += ofKin * kin.share(*stories_, story) * static_cast<double>(kin.centers()) /
-                       all * one.chance / stories_->mains()[one.main].chance / before;
+                       all * one.chance / stories_->mains()[one.main].chance / usual.chance;
     const auto [from, to] = later.alike.equal_range(Stories::structure(story));
     for (auto at = from; at != to; ++at) {
         const Cloud& cloud = later.clouds[at->second];

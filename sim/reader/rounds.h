@@ -10,10 +10,10 @@ namespace cistern::reader {
 
 /// From where an ensemble's stories are drawn, round by round. The first round takes rare insults
 /// more often than they are, and long ones, which are dear, less often than that. Each later one
-/// draws half its stories near those that weighed much so far, and half anew, of main insults by
-/// what theirs weighed. All rounds together are one proposal (the balance heuristic: Veach and
-/// Guibas 1995, from memory), so a story's weight is the prior over how often all of them would
-/// have drawn it.
+/// takes main insults by what they weighed so far, and of each draws some stories anew, some near
+/// the kin of what weighed and some in clouds of one structure. All rounds together are one
+/// proposal (the balance heuristic: Veach and Guibas 1995, from memory), so a story's weight is the
+/// prior over how often all of them would have drawn it.
 class Rounds {
 public:
     /// Must outlive it.

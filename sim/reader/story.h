@@ -61,14 +61,18 @@ public:
     /// A story with this main insult (number in mains()), as the priors have it. If `crowded`, what
     /// seldom comes along comes more often.
     Story draw(std::size_t main, base::Chance& chance, bool crowded = false) const;
-    /// A main insult to which all of a story's events may belong (number in mains()), and how often
-    /// it comes and they with it. Its chance, over the sum of all of them, is the chance that the
-    /// story is this insult's. None: no story has these events.
-    struct Origin {
-        std::size_t main;
-        double chance;
+    /// The main insults to which all of a story's events may belong (numbers in mains()), and how
+    /// often each comes and they with it; over the sum, the chance that the story is this one's.
+    /// None: no story has these events.
+    struct Origins {
+        struct Origin {
+            std::size_t main;
+            double chance;
+        };
+        std::vector<Origin> each;
+        double chance = 0; ///< sum
     };
-    std::vector<Origin> origins(const Story& story, bool crowded = false) const;
+    Origins origins(const Story& story, bool crowded = false) const;
     /// The deviates that matter of a story, in one order for all that are alike.
     Eigen::VectorXd deviates(const Story& story) const;
     /// Those of one of its insults alone: how severe, and when.

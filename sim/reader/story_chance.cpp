@@ -63,13 +63,14 @@ double Stories::flagged(const Story& story, std::size_t main) const {
     return story.checkUp ? priors_->checkUps : 1 - priors_->checkUps;
 }
 
-std::vector<Stories::Origin> Stories::origins(const Story& story, bool crowded) const {
-    std::vector<Origin> all;
+Stories::Origins Stories::origins(const Story& story, bool crowded) const {
+    Origins all;
     const auto add = [&](std::size_t main) {
         const double flags = flagged(story, main);
         const double chance =
             flags > 0 ? mains_[main].chance * flags * events(story, main, crowded) : 0;
-        if (chance > 0) all.push_back({main, chance});
+        if (chance > 0) all.each.push_back({main, chance});
+        all.chance += chance;
     };
     add(0);
     for (const Event& event : story.events) {
@@ -99,9 +100,7 @@ double Stories::logFlags(const Story& story) const {
 }
 
 double Stories::logPrior(const Story& story) const {
-    double chance = 0;
-    for (const Origin& one : origins(story)) chance += one.chance;
-    return std::log(chance) + logFlags(story) + logDeviates(story);
+    return std::log(origins(story).chance) + logFlags(story) + logDeviates(story);
 }
 
 bool Stories::alike(const Story& a, const Story& b) {

@@ -43,9 +43,7 @@ std::vector<double> hoursOf(double from, double until, double every) {
 
 std::vector<double> hoursOf(const lesson::Case& one, const Wanted& wanted, bool drawn) {
     constexpr double day = 24; // [h]
-    double last = 0;
-    for (std::size_t d = 0; d < one.draws.size(); ++d)
-        last = d == 0 ? one.draws[d].at : std::max(last, one.draws[d].at);
+    const double last = lesson::lastDraw(one);
     const double first = std::min(lesson::firstInsult(one).value_or(last), last) - day;
     const double from =
         wanted.from.empty() ? std::max(first, -one.who.age) : readTime("--from", wanted.from);
@@ -73,10 +71,7 @@ int course(World& world, const Wanted& wanted) {
     const lab::Units units = readUnits(wanted.units);
     const scenario::Assets assets = loadAssets(world);
     const lesson::Knowledge& knowledge = assets.knowledge;
-    std::optional<std::uint64_t> seed;
-    if (!wanted.seed.empty()) seed = readSeed(wanted.seed);
-    lesson::Case one =
-        scenario::readCase(world.files, casePath(world, wanted.file), knowledge, seed);
+    const lesson::Case one = readCase(world, knowledge, wanted.file, wanted.seed);
     std::vector<body::Analyte> analytes = analytesOf(wanted.analytes, knowledge.bench);
     const bool drawn = wanted.format == "svg";
     body::Plan plan = lesson::plan(one, knowledge, hoursOf(one, wanted, drawn));
@@ -92,12 +87,7 @@ int course(World& world, const Wanted& wanted) {
         const report::Table table = report::courseTable(course, knowledge.bench, units, analytes);
         text = wanted.format == "json" ? report::tableJson(table) : report::tableCsv(table);
     }
-    if (wanted.out.empty())
-        world.out << text;
-    else {
-        world.files.write(wanted.out, text);
-        world.err << wanted.out << " is written.\n";
-    }
+    deliver(world, wanted.out, text);
     return done;
 }
 

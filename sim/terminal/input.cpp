@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <ostream>
 
 namespace cistern::terminal {
 
@@ -111,6 +112,22 @@ std::uint64_t readCount(const std::string& option, const std::string& text, std:
         throw UsageError(option + ": " + quoted(text) + " is not a whole number from " +
                          std::to_string(least) + " to " + std::to_string(most) + ".");
     return value;
+}
+
+lesson::Case readCase(const World& world, const lesson::Knowledge& knowledge,
+                      const std::string& file, const std::string& seed) {
+    std::optional<std::uint64_t> number;
+    if (!seed.empty()) number = readSeed(seed);
+    return scenario::readCase(world.files, casePath(world, file), knowledge, number);
+}
+
+void deliver(World& world, const std::string& out, const std::string& text) {
+    if (out.empty()) {
+        world.out << text;
+        return;
+    }
+    world.files.write(out, text);
+    world.err << out << " is written.\n";
 }
 
 std::uint64_t readSeed(const std::string& text) {

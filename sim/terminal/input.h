@@ -32,6 +32,15 @@ std::string casePath(const World& world, const std::string& file);
 /// The same where a set may be meant as well; a case comes first.
 std::string setOrCasePath(const World& world, const std::string& file);
 
+/// The case that a FILE argument means; if `seed` is not empty, of that animal. Throws as
+/// casePath(), readSeed() and scenario::readCase.
+lesson::Case readCase(const World& world, const lesson::Knowledge& knowledge,
+                      const std::string& file, const std::string& seed = "");
+
+/// Puts an outcome where --out says: into that file, whole or not at all, or if that is empty to
+/// the screen.
+void deliver(World& world, const std::string& out, const std::string& text);
+
 /// True if a regular file of this name is there.
 bool exists(const World& world, const std::string& path);
 

@@ -76,10 +76,7 @@ int run(World& world, const Wanted& wanted) {
     const lab::Units units = readUnits(wanted.units);
     const scenario::Assets assets = loadAssets(world);
     const lesson::Knowledge& knowledge = assets.knowledge;
-    std::optional<std::uint64_t> seed;
-    if (!wanted.seed.empty()) seed = readSeed(wanted.seed);
-    lesson::Case one =
-        scenario::readCase(world.files, casePath(world, wanted.file), knowledge, seed);
+    lesson::Case one = readCase(world, knowledge, wanted.file, wanted.seed);
     const std::vector<std::size_t> draws = drawsAt(one, wanted.at);
     body::Parts parts = 0;
     for (const std::size_t d : draws)

@@ -13,7 +13,6 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <ostream>
 
 namespace cistern::terminal {
 
@@ -39,6 +38,17 @@ std::optional<body::Analyte> markerOf(body::Tissue organ, const lab::Bench& benc
     return std::nullopt;
 }
 
+/// How far apart two points look: work as a share, leak in decades.
+double distance(const drawing::PlanePoint& a, const drawing::PlanePoint& b) {
+    constexpr double least = 0.01; // a dead organ leaks nothing
+    const auto decades = [&](double leak) { return std::log10(std::max(leak, least)); };
+    return std::hypot(a.work - b.work, decades(a.leak) - decades(b.leak));
+}
+
+drawing::PlanePoint pointOf(const body::Snapshot& now, body::Tissue organ) {
+    return {now.work(organ), now.leak(organ), {}};
+}
+
 /// Of the organs that the case asks about and that leak, the one that is wanted, or that lies
 /// furthest from health.
 body::Tissue organOf(const lesson::Case& one, const lab::Bench& bench, const body::Snapshot& now,
@@ -49,8 +59,7 @@ body::Tissue organOf(const lesson::Case& one, const lab::Bench& bench, const bod
     for (const body::Tissue organ : one.organs) {
         if (!lesson::organOf(organ).leaks || !markerOf(organ, bench, one.who.kind)) continue;
         names.emplace_back(body::name(organ));
-        const double off =
-            std::abs(std::log10(std::max(now.leak(organ), 0.01))) + std::abs(1 - now.work(organ));
+        const double off = distance(pointOf(now, organ), drawing::PlanePoint{});
         if (off > most) furthest = names.back();
         most = std::max(most, off);
     }
@@ -87,23 +96,17 @@ std::string before(double hours, double whole) {
 
 /// Its path, unless it stood still.
 drawing::PlaneView planeOf(const body::Course& course, body::Tissue organ) {
-    constexpr double still = 0.02; // of work, and of leak as a share
+    constexpr double still = 0.02, room = 0.04; // distances: of nothing, and of a label
     drawing::PlaneView plane;
-    const auto point = [&](std::size_t i) {
-        const body::Snapshot there = course.at(i);
-        return drawing::PlanePoint{there.work(organ), there.leak(organ), {}};
-    };
     const double last = course.hours().back(), whole = last - course.hours().front();
-    plane.truth = point(course.size() - 1);
+    plane.truth = pointOf(course.at(course.size() - 1), organ);
     bool moved = false;
     drawing::PlanePoint labelledLast = *plane.truth; // where it stands, and where a label stands
     for (std::size_t i = 0; i < course.size(); ++i) {
-        drawing::PlanePoint at = point(i);
-        moved = moved || std::abs(at.work - plane.truth->work) > still ||
-                std::abs(at.leak / plane.truth->leak - 1) > still;
+        drawing::PlanePoint at = pointOf(course.at(i), organ);
+        moved = moved || distance(at, *plane.truth) > still;
         const auto apart = [&](const drawing::PlanePoint& from) {
-            constexpr double room = 0.04; // of work, and of leak in decades: a label's
-            return std::hypot(at.work - from.work, std::log10(at.leak / from.leak)) > room;
+            return distance(at, from) > room;
         };
         if (i > 0 && i + 1 < course.size() && i % (course.size() / labelled) == 0 &&
             apart(*plane.truth) && apart(labelledLast)) {
@@ -117,8 +120,7 @@ drawing::PlaneView planeOf(const body::Course& course, body::Tissue organ) {
 }
 
 std::vector<double> hoursOf(const lesson::Case& one) {
-    double last = one.draws.front().at;
-    for (const lesson::Draw& draw : one.draws) last = std::max(last, draw.at);
+    const double last = lesson::lastDraw(one);
     const double first =
         std::max(std::min(lesson::firstInsult(one).value_or(last - 1), last - 1), -one.who.age);
     std::vector<double> hours;
@@ -159,30 +161,17 @@ drawing::OpenedView opened(const lesson::Case& one, const lesson::Knowledge& kno
     return view;
 }
 
-bool endsWith(const std::string& text, const std::string& end) {
-    return text.size() >= end.size() &&
-           text.compare(text.size() - end.size(), end.size(), end) == 0;
-}
-
 int vessel(World& world, const Wanted& wanted) {
-    if (!wanted.out.empty() && !endsWith(wanted.out, ".svg") && !endsWith(wanted.out, ".png"))
+    const bool pixels = wanted.out.ends_with(".png");
+    if (!wanted.out.empty() && !wanted.out.ends_with(".svg") && !pixels)
         throw UsageError("--out is \"" + wanted.out + "\"; a picture's name ends in .svg or .png.");
     const lab::Units units = readUnits(wanted.units);
     const scenario::Assets assets = loadAssets(world);
-    std::optional<std::uint64_t> seed;
-    if (!wanted.seed.empty()) seed = readSeed(wanted.seed);
-    const lesson::Case one =
-        scenario::readCase(world.files, casePath(world, wanted.file), assets.knowledge, seed);
+    const lesson::Case one = readCase(world, assets.knowledge, wanted.file, wanted.seed);
     const drawing::Picture picture =
         drawing::picture(opened(one, assets.knowledge, wanted.organ, units));
-    if (wanted.out.empty()) {
-        world.out << drawing::svg(picture);
-        return done;
-    }
     constexpr double fine = 2; // pixels a unit
-    world.files.write(wanted.out, endsWith(wanted.out, ".svg") ? drawing::svg(picture)
-                                                               : drawing::png(picture, fine));
-    world.err << wanted.out << " is written.\n";
+    deliver(world, wanted.out, pixels ? drawing::png(picture, fine) : drawing::svg(picture));
     return done;
 }
 

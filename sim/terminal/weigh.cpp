@@ -144,8 +144,7 @@ int weigh(World& world, const Wanted& wanted) {
     effort.threads = base::threadsHere();
     const scenario::Assets assets = loadAssets(world);
     const lesson::Knowledge& knowledge = assets.knowledge;
-    const lesson::Case one =
-        scenario::readCase(world.files, casePath(world, wanted.file), knowledge);
+    const lesson::Case one = readCase(world, knowledge, wanted.file);
 
     report::Weighing weighing;
     weighing.patient = {one.patient, one.who};

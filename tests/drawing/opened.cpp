@@ -1,7 +1,7 @@
 // An organ opened: everything lies on the page, and no words lie on others.
 #include "drawing/opened.h"
 
-#include "flat.h"
+#include "marks.h"
 
 #include <catch2/catch.hpp>
 

@@ -5,6 +5,8 @@
 #include "drawing/theme.h"
 #include "marks.h"
 
+#include <catch2/catch.hpp>
+
 #include <algorithm>
 #include <limits>
 
@@ -83,7 +85,7 @@ Box framed(const PlaneScale& scale, const PlaneBox& box) {
 
 std::vector<Text> labels(const Group& group, const PlaneView& view) {
     std::vector<Text> found;
-    for (const Text& text : textsOf(group))
+    for (const Text& text : all<Text>(group))
         if (std::ranges::any_of(view.path, [&](const PlanePoint& point) {
                 return point.label == text.lines.front();
             }))
@@ -130,8 +132,8 @@ TEST_CASE("the leak axis of a plane goes down to a third only if data ask", "[dr
 TEST_CASE("no words of a plane touch one another or leave the box", "[drawing]") {
     sweep([](const PlaneView& view, const Box& box) {
         const Group drawn = plane(view, box);
-        const std::vector<Text> texts = textsOf(drawn);
-        checkWords(texts, box);
+        const std::vector<Text> texts = all<Text>(drawn);
+        CHECK(faults(texts, box) == "");
         const PlaneScale scale = planeScale(view, box);
         CHECK(box.contains(scale.plot));
         CHECK(scale.plot.width >= .4 * box.width);
@@ -182,7 +184,7 @@ TEST_CASE("a plane draws nothing outside its box", "[drawing]") {
 
 TEST_CASE("the legend of a plane names what is drawn, beside it or below", "[drawing]") {
     const auto named = [](const PlaneView& view, const Box& box, const std::string& words) {
-        const std::vector<Text> texts = textsOf(plane(view, box));
+        const std::vector<Text> texts = all<Text>(plane(view, box));
         const auto found = std::ranges::find_if(
             texts, [&](const Text& text) { return text.lines.front() == words; });
         return found == texts.end() ? std::optional<Box>() : std::optional(extent(*found));
@@ -199,10 +201,10 @@ TEST_CASE("the legend of a plane names what is drawn, beside it or below", "[dra
 }
 
 TEST_CASE("words of a plane have contrast on what is behind them", "[drawing]") {
-    for (const Text& text : textsOf(plane(scarring(4), room))) {
+    for (const Text& text : all<Text>(plane(scarring(4), room))) {
         CAPTURE(joined(text));
         for (const Color& ground : {theme::panel, theme::paper, theme::field})
-            CHECK(contrastOf(text.type.color, ground) >= 4.5);
+            CHECK(contrast(text.type.color, ground) >= 4.5);
     }
 }
 

@@ -2,7 +2,7 @@
 // say no more than was counted.
 #include "drawing/strip.h"
 
-#include "flat.h"
+#include "marks.h"
 
 #include <catch2/catch.hpp>
 

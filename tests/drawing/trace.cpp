@@ -2,7 +2,7 @@
 // words keep their places.
 #include "drawing/trace.h"
 
-#include "flat.h"
+#include "marks.h"
 
 #include <catch2/catch.hpp>
 

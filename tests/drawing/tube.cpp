@@ -2,7 +2,7 @@
 // by more than its color.
 #include "drawing/tube.h"
 
-#include "flat.h"
+#include "marks.h"
 
 #include <catch2/catch.hpp>
 

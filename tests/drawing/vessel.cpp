@@ -5,6 +5,8 @@
 #include "drawing/theme.h"
 #include "marks.h"
 
+#include <catch2/catch.hpp>
+
 #include <limits>
 #include <numbers>
 
@@ -88,8 +90,8 @@ double poreArea(const VesselPlaces& at) {
 TEST_CASE("no words of a vessel touch one another, its parts or the edge of the box", "[drawing]") {
     sweep([](const VesselView& view, const Box& box) {
         const VesselPlaces at = places(view, box);
-        checkWords(at.texts, box);
-        CHECK(textsOf(vessel(view, box)).size() == at.texts.size());
+        CHECK(faults(at.texts, box) == "");
+        CHECK(all<Text>(vessel(view, box)).size() == at.texts.size());
         for (const Text& text : at.texts) {
             const Box said = extent(text);
             CAPTURE(joined(text));
@@ -265,10 +267,10 @@ TEST_CASE("a vessel moves only its waves with the phase, and they come round", "
 TEST_CASE("words of a vessel have contrast on what is behind them", "[drawing]") {
     for (const Text& text : places(scarred(), room).texts) {
         CAPTURE(joined(text));
-        CHECK(contrastOf(text.type.color, theme::panel) >= 4.5);
-        CHECK(contrastOf(text.type.color, theme::paper) >= 4.5);
+        CHECK(contrast(text.type.color, theme::panel) >= 4.5);
+        CHECK(contrast(text.type.color, theme::paper) >= 4.5);
         if (extent(text).overlaps(places(scarred(), room).water))
-            CHECK(contrastOf(text.type.color, theme::leakSoft) >= 4.5);
+            CHECK(contrast(text.type.color, theme::leakSoft) >= 4.5);
     }
 }
 

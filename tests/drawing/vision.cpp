@@ -1,5 +1,6 @@
 #include "courses.h"
 #include "drawing/theme.h"
+#include "marks.h"
 
 #include <catch2/catch.hpp>
 
@@ -17,22 +18,6 @@ double dot(const Triple& a, const Triple& b) {
 }
 Triple times(const Matrix& m, const Triple& v) {
     return {dot(m[0], v), dot(m[1], v), dot(m[2], v)};
-}
-
-/// sRGB to linear light, IEC 61966-2-1.
-Triple linear(const Color& color) {
-    const auto one = [](std::uint8_t part) {
-        const double c = part / 255.0;
-        return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-    };
-    return {one(color.red), one(color.green), one(color.blue)};
-}
-
-/// WCAG 2.2: (lighter + 0.05) / (darker + 0.05), relative luminance.
-double contrast(const Color& a, const Color& b) {
-    const Triple weights{0.2126, 0.7152, 0.0722};
-    const double x = dot(weights, linear(a)), y = dot(weights, linear(b));
-    return (std::max(x, y) + 0.05) / (std::min(x, y) + 0.05);
 }
 
 /// Linear sRGB to CIE L*a*b* (D65); CIE 15, sRGB matrix of IEC 61966-2-1.

@@ -153,10 +153,10 @@ TEST_CASE("Stories come as often as their density says", "[reader]") {
             Seen& one = seen[Stories::structure(story)];
             if (one.times++) continue;
             // How often this main insult gives these events, and all else of the structure.
-            double asThis = 0, asAny = 0;
-            for (const Stories::Origin& origin : stories.origins(story, crowded))
+            double asThis = 0;
+            for (const auto& origin : stories.origins(story, crowded).each)
                 if (origin.main == main) asThis += origin.chance;
-            for (const Stories::Origin& origin : stories.origins(story)) asAny += origin.chance;
+            const double asAny = stories.origins(story).chance;
             one.chance = asThis / asAny / stories.mains()[main].chance *
                          std::exp(stories.logPrior(story) - stories.logDeviates(story));
         }
