@@ -47,17 +47,26 @@ public:
         for (std::size_t i = path_.size() - 1; i-- > 1;) label(i);
     }
 
-    /// From its corner toward the middle of the plot, line by line, until nothing is in its way.
+    /// From its corner toward the middle of the plot, line by line and then step by step across its
+    /// half, until nothing is in its way.
     void corner(const std::string& words, bool left, bool upper) {
         if (words.empty()) return;
-        constexpr double in = 6, tries = 4;
+        constexpr double in = 6;
+        constexpr int down = 5, across = 8; // tries
         const Box& plot = layout_.scale.plot;
         const double width = measure(words, type_).width, off = in * layout_.stroke;
         Box box{left ? plot.x + off : plot.right() - off - width,
                 upper ? plot.y + off / 2 : plot.bottom() - off / 2 - height_, width, height_};
         const Box wanted = box;
-        for (int i = 0; i < tries && !free(box); ++i) box.y += (upper ? 1 : -1) * height_;
-        if (!free(box)) box = wanted;
+        const auto good = [&] {
+            const double middle = plot.middle().x;
+            return free(box) && (left ? box.right() <= middle : box.x >= middle);
+        };
+        for (int i = 0; i < down * across && !good(); ++i) {
+            box.y = wanted.y + (upper ? 1 : -1) * (i % down) * height_;
+            box.x = wanted.x + (left ? 1 : -1) * (i / down) * width / 4;
+        }
+        if (!good()) box = wanted;
         const double pad = around * layout_.stroke;
         layout_.blanks.push_back({box.x - pad, box.y, box.width + 2 * pad, box.height});
         layout_.texts.push_back(hung(words, type_, Align::left, box.x, box.y));

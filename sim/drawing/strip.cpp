@@ -12,8 +12,8 @@ using namespace brushwork;
 
 namespace {
 
-/// What leaks is a drop, what works a block, what is cleared a funnel, what is held in balance a
-/// square on its corner. All fit the same half-width.
+/// What leaks is a drop, what works a block, what is cleared a square on its corner, what is held
+/// in balance a triangle, as in the course of levels. All fit the same half-width.
 Path headShape(Meaning meaning, Point at, double half) {
     const double left = at.x - half, right = at.x + half, top = at.y - half, low = at.y + half;
     switch (meaning) {
@@ -32,9 +32,9 @@ Path headShape(Meaning meaning, Point at, double half) {
         const double side = 0.85 * half;
         return rounded({at.x - side, at.y - side, 2 * side, 2 * side}, 0.2 * half);
     }
-    case Meaning::cleared:
-        return Path().move({left, top}).line({right, top}).line({at.x, low}).close();
     case Meaning::held:
+        return Path().move({at.x, top}).line({right, low}).line({left, low}).close();
+    case Meaning::cleared:
         break;
     }
     return diamond(at, half);

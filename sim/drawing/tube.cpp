@@ -13,7 +13,9 @@ using namespace brushwork;
 
 namespace {
 
-/// The stopper: a color of its own for each additive, and a pattern in a lighter tint.
+/// The stopper: near the color that the trade gives each additive (ISO 6710:2017, from memory:
+/// serum red and gold, EDTA lavender, heparin green, citrate light blue, fluoride grey), and a
+/// pattern in a lighter tint.
 enum class Pattern { plain, band, ribs, rings, studs, slants };
 struct Stopper {
     Color color;
@@ -23,19 +25,19 @@ struct Stopper {
 Stopper stopperOf(Additive additive) {
     switch (additive) {
     case Additive::clot:
-        return {theme::clay, Pattern::plain};
+        return {theme::clayDark, Pattern::plain};
     case Additive::gel:
-        return {theme::clayDark, Pattern::band};
+        return {theme::work, Pattern::band};
     case Additive::edta:
-        return {theme::ink, Pattern::ribs};
+        return {theme::thought, Pattern::ribs};
     case Additive::heparin:
-        return {theme::stoneDark, Pattern::rings};
+        return {theme::balance, Pattern::rings};
     case Additive::citrate:
-        return {theme::balance, Pattern::studs};
+        return {mixed(theme::leakSoft, theme::leak, 0.35), Pattern::studs};
     case Additive::fluoride:
         break;
     }
-    return {theme::work, Pattern::slants};
+    return {theme::stoneDark, Pattern::slants};
 }
 
 /// A number from 0 to 1 for each step, spread evenly by the golden ratio.

@@ -169,6 +169,22 @@ TEST_CASE("labels on the path of a plane keep clear of the truth and of frames",
     CHECK(placed > 100);
 }
 
+TEST_CASE("a path up the edge of a plane does not run through the words of a corner", "[drawing]") {
+    PlaneView view;
+    view.path = {{1, 1, ""}, {.99, 90, ""}, {.99, 40, ""}};
+    view.truth = view.path.back();
+    const PlaneScale scale = planeScale(view, room);
+    int corners = 0;
+    for (const Text& text : all<Text>(plane(view, room))) {
+        if (text.lines.front() != view.words.soundLoud) continue;
+        ++corners;
+        const Box said = extent(text);
+        CHECK((said.right() < scale.at(.99, 90).x || said.x > scale.at(1, 90).x));
+        CHECK(said.x > scale.plot.middle().x);
+    }
+    CHECK(corners == 1);
+}
+
 TEST_CASE("a path of a plane with room keeps all its labels", "[drawing]") {
     const PlaneView view = scarring(4);
     CHECK(labels(plane(view, room), view).size() == 4);
