@@ -83,7 +83,8 @@ int scripted(World& world, const Wanted& wanted, lesson::Lesson& lesson) {
                                              "or remove it first.");
         world.files.write(wanted.record, text(lesson));
     }
-    ReaderBeside(world).compare(lesson);
+    lesson::ReaderBeside reader;
+    compare(world, reader, lesson);
     Page page(world.out, world.styled);
     bedsidePage(page, lesson.subject());
     reportPage(page, world.out, lesson, units);

@@ -5,6 +5,7 @@
 #include "lab/specimen/choices.h"
 #include "lesson/organ.h"
 #include "report/trace.h"
+#include "terminal/beside.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
 
@@ -30,8 +31,7 @@ Sitting::Sitting(World& world, Page& page, lesson::Lesson& lesson, lab::Units& u
       units_(units),
       save_(std::move(save)),
       page_(page),
-      prompt_(world),
-      reader_(world) {
+      prompt_(world) {
     addSteps();
     prompt_.sides({{"r", "shows the report again", [this] { showReport(); }},
                    {"t", "shows what the photometer saw", [this] { showTrace(); }},
@@ -247,7 +247,7 @@ void Sitting::review() {
 }
 
 void Sitting::close() {
-    reader_.compare(lesson_);
+    compare(world_, reader_, lesson_);
     cutawayPage(page_, lesson_, units_);
     try {
         prompt_.goOn("The truth beside your answer. Next come the marks and why.");

@@ -1,6 +1,7 @@
 #pragma once
+#include "lesson/beside.h"
 #include "lesson/lesson.h"
-#include "terminal/beside.h"
+#include "terminal/page.h"
 #include "terminal/prompt.h"
 
 #include <functional>
@@ -63,7 +64,7 @@ private:
     std::function<void()> save_;
     Page& page_;
     Prompt prompt_;
-    ReaderBeside reader_;
+    lesson::ReaderBeside reader_;
     std::vector<Step> steps_;
     std::size_t at_ = 0; ///< step being worked
 };
