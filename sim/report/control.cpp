@@ -4,6 +4,7 @@
 #include "base/units.h"
 #include "report/csv.h"
 #include "report/table.h"
+#include "report/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -20,12 +21,6 @@ constexpr int pageWidth = 80;                  // cells
 constexpr int runWidth = 4, valueWidth = 8;    // cells
 constexpr int cellsPerDeviation = 5, edge = 4; // the field ends at 4 SD
 constexpr int fieldWidth = 2 * edge * cellsPerDeviation + 1;
-
-std::string spoken(body::Analyte analyte) {
-    std::string text(name(analyte));
-    std::replace(text.begin(), text.end(), '_', ' ');
-    return text;
-}
 
 void addLine(std::string& page, std::string line) {
     line.erase(line.find_last_not_of(' ') + 1);
@@ -88,7 +83,7 @@ void addLevel(std::string& page, const lab::Chart& chart, std::size_t m,
     const lab::ControlLevel& level = chart.levels[m];
     const auto number = [&](double amount) { return controlNumber(amount, level, writing.factor); };
     const std::string unit = writing.unit == "1" ? "" : " " + base::shown(writing.unit);
-    addLine(page, level.name + ", " + spoken(chart.analyte) + ": mean " +
+    addLine(page, level.name + ", " + spoken(name(chart.analyte)) + ": mean " +
                       number(level.target.mean) + unit + ", SD " +
                       controlDeviation(level, writing.factor) + unit);
     addLine(page, padLeft("run", runWidth) + padLeft("value", valueWidth) + " " + scale() +
@@ -163,7 +158,7 @@ std::vector<std::string> controlSentences(const lab::ControlState& state) {
         std::vector<std::string> rules;
         for (const std::string& rule : names(note.broken))
             if (rule != name(lab::Rule::warning)) rules.push_back(rule);
-        std::string text = "Controls of " + spoken(note.analyte) + ": out of control, " +
+        std::string text = "Controls of " + spoken(name(note.analyte)) + ": out of control, " +
                            base::listed(rules, "and") + " broken";
         if (note.since > 1) text += ", since " + std::to_string(note.since) + " runs";
         if (note.oneSided > 1)
@@ -172,7 +167,7 @@ std::vector<std::string> controlSentences(const lab::ControlState& state) {
         sentences.push_back(text + ".");
     }
     std::vector<std::string> warned;
-    for (const body::Analyte analyte : state.warned) warned.push_back(spoken(analyte));
+    for (const body::Analyte analyte : state.warned) warned.push_back(spoken(name(analyte)));
     if (!warned.empty())
         sentences.push_back("Controls of " + base::listed(warned, "and") +
                             ": a warning (1-2s), no more.");

@@ -6,6 +6,7 @@
 #include "lab/specimen/handling_words.h"
 #include "report/control.h"
 #include "report/table.h"
+#include "report/words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -36,16 +37,9 @@ void addWrapped(std::string& page, std::string_view text, int indent = 0) {
         addLine(page, std::string(static_cast<std::size_t>(indent), ' ') + line);
 }
 
-/// As people say it: "bile acids".
-std::string words(Analyte analyte) {
-    std::string text(body::name(analyte));
-    std::replace(text.begin(), text.end(), '_', ' ');
-    return text;
-}
-
 /// What is not from blood says so: "USG (urine)".
 std::string label(const lab::Method& method) {
-    return words(method.analyte) + (method.specimen == "urine" ? " (urine)" : "");
+    return spoken(name(method.analyte)) + (method.specimen == "urine" ? " (urine)" : "");
 }
 
 std::string unitOf(const lab::Method& method, lab::Units units) {
@@ -210,7 +204,7 @@ void addNotes(std::string& page, const std::vector<Draw>& draws) {
                 auto at = std::find_if(same.begin(), same.end(),
                                        [&](const auto& known) { return known.first == note; });
                 if (at == same.end()) at = same.insert(at, {note, {}});
-                at->second.push_back(words(result.analyte));
+                at->second.push_back(spoken(name(result.analyte)));
             }
         for (const auto& [note, which] : same)
             add(base::listed(which, "and") + ": " + note + ".", i);

@@ -6,6 +6,7 @@
 #include "lesson/ideal.h"
 #include "lesson/organ.h"
 #include "report/table.h"
+#include "report/words.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
@@ -22,8 +23,9 @@ namespace {
 
 std::string summary(const lesson::Case& one) {
     return "\"" + one.title + "\", " + std::string(body::name(one.who.kind)) + ", " +
-           counted(one.insults.size(), "insult") + ", " + counted(one.draws.size(), "draw") + ", " +
-           counted(one.organs.size(), "organ") + " asked for";
+           report::counted(one.insults.size(), "insult") + ", " +
+           report::counted(one.draws.size(), "draw") + ", " +
+           report::counted(one.organs.size(), "organ") + " asked for";
 }
 
 /// The tests of a draw that this laboratory does not run.
@@ -40,7 +42,7 @@ std::string flagged(const lab::Report& report) {
     std::vector<std::string> names;
     for (const lab::Result& result : report.results)
         if (result.flag != lab::Flag::none)
-            names.push_back(spoken(body::name(result.analyte)) +
+            names.push_back(report::spoken(body::name(result.analyte)) +
                             (result.flag == lab::Flag::high ? " high" : " low"));
     return names.empty() ? "nothing" : base::listed(names, "and");
 }
@@ -52,10 +54,11 @@ void tellTruths(Page& page, const lesson::Case& one, const lesson::Knowledge& kn
     std::vector<std::vector<std::string>> rows;
     for (std::size_t d = 0; d < one.draws.size(); ++d)
         for (const body::Tissue organ : one.organs)
-            rows.push_back({std::to_string(d + 1), report::number(truth[d].hour),
-                            std::string(body::name(organ)),
-                            lesson::organOf(organ).leaks ? shownNumber(truth[d].leak(organ)) : "-",
-                            base::rounded(100 * truth[d].work(organ), 0.1)});
+            rows.push_back(
+                {std::to_string(d + 1), report::number(truth[d].hour),
+                 std::string(body::name(organ)),
+                 lesson::organOf(organ).leaks ? report::shownNumber(truth[d].leak(organ)) : "-",
+                 base::rounded(100 * truth[d].work(organ), 0.1)});
     if (!rows.empty())
         page.table({{"draw", true},
                     {"hour [h]", true},

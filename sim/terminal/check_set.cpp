@@ -2,6 +2,7 @@
 #include "base/text.h"
 #include "lesson/balance.h"
 #include "report/table.h"
+#include "report/words.h"
 #include "terminal/check.h"
 #include "terminal/input.h"
 #include "terminal/progress.h"
@@ -23,7 +24,7 @@ std::string signedNumber(double value) {
 }
 
 std::vector<std::string> row(const lesson::CaseFigures& one) {
-    const std::string leads = one.leading ? spoken(body::name(*one.leading)) + " " +
+    const std::string leads = one.leading ? report::spoken(body::name(*one.leading)) + " " +
                                                 base::significant(one.fold, one.fold < 1 ? 1 : 2)
                                           : "-";
     const std::string lost =
@@ -40,7 +41,8 @@ std::string correlationWords(const lesson::Balance& balance) {
                        signedNumber(*balance.correlation);
     if (balance.limits)
         text += " (95 %: " + signedNumber(balance.limits->first) + " to " +
-                signedNumber(balance.limits->second) + ", " + counted(balance.pairs, "case") + ")";
+                signedNumber(balance.limits->second) + ", " +
+                report::counted(balance.pairs, "case") + ")";
     return text + ".";
 }
 
@@ -84,8 +86,8 @@ void tellSet(World& world, Page& page, const std::string& named, const scenario:
     }
     const lesson::Balance balance = lesson::balance(figures);
     page.paragraph(named + ": ok: \"" + set.title + "\", a set of " +
-                   counted(set.cases.size(), "case") + ", " +
-                   counted(static_cast<std::size_t>(set.seats), "seat") +
+                   report::counted(set.cases.size(), "case") + ", " +
+                   report::counted(static_cast<std::size_t>(set.seats), "seat") +
                    (minutes > 0 ? ", " + std::to_string(minutes) + " minutes" : ""));
     std::vector<std::vector<std::string>> rows;
     for (const lesson::CaseFigures& one : figures) rows.push_back(row(one));

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "body/course.h"
 #include "lesson/balance.h"
+#include "report/words.h"
 #include "terminal/check.h"
 #include "terminal/input.h"
 #include "terminal/progress.h"
@@ -69,7 +70,8 @@ std::string verdict(const std::vector<Seat>& seats, std::size_t impossible) {
                       plain = count(seats, Worth::trivial);
     const std::string all = std::to_string(seats.size() + impossible);
     if (lost + plain + impossible == 0)
-        return "Every one of " + counted(seats.size(), "animal") + " makes a fair question.";
+        return "Every one of " + report::counted(seats.size(), "animal") +
+               " makes a fair question.";
     std::vector<std::string> kinds;
     if (lost) kinds.push_back(std::to_string(lost) + " cannot be answered from the data");
     if (plain) kinds.push_back(std::to_string(plain) + " even a naive reader gets right");

@@ -4,6 +4,7 @@
 #include "drawing/control_chart.h"
 #include "lab/control/chart.h"
 #include "report/table.h"
+#include "report/words.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
@@ -61,8 +62,8 @@ body::Analyte readTest(const std::string& text, const lab::Bench& bench) {
         if (lab::controlled(bench, method.analyte)) known.emplace_back(name(method.analyte));
     const auto analyte = body::analyteNamed(text);
     if (analyte && bench.find(*analyte) && bench.method(*analyte).calculated)
-        throw UsageError("--test: " + spoken(text) + " is calculated from other results, so no " +
-                         "control is read for it.");
+        throw UsageError("--test: " + report::spoken(text) +
+                         " is calculated from other results, so no " + "control is read for it.");
     return *body::analyteNamed(readWord("--test", text, known));
 }
 
@@ -90,12 +91,12 @@ lab::ChartPlan planOf(const Wanted& wanted, const lab::Bench& bench) {
 }
 
 std::string title(const lab::Chart& chart) {
-    return "Control chart of " + spoken(name(chart.analyte));
+    return "Control chart of " + report::spoken(name(chart.analyte));
 }
 
 std::string subtitle(const lab::ChartPlan& plan, const lab::Method& method) {
-    std::string text =
-        counted(plan.runs, "run") + ", seed " + std::to_string(plan.seed) + "; " + method.principle;
+    std::string text = report::counted(plan.runs, "run") + ", seed " + std::to_string(plan.seed) +
+                       "; " + method.principle;
     if (!plan.machine.faults.empty()) {
         const lab::Fault& fault = plan.machine.faults.front();
         const bool warm = fault.kind == lab::MachineFault::wrongTemperature;

@@ -3,6 +3,7 @@
 #include "base/units.h"
 #include "drawing/course.h"
 #include "report/text.h"
+#include "report/words.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
 
@@ -32,7 +33,7 @@ drawing::LevelLine levelLine(body::Analyte analyte, const body::Individual& anim
     const lab::Method& method = bench.method(analyte);
     const lab::Writing& writing = method.writing(units);
     drawing::LevelLine line;
-    line.name = spoken(body::name(analyte));
+    line.name = report::spoken(body::name(analyte));
     line.unit = base::shown(writing.unit);
     line.meaning = meaning(method);
     line.healthy = (body::setPoint(animal, analyte) - origin) * writing.factor;
@@ -106,8 +107,9 @@ std::string coursePicture(const lesson::Case& one, const lesson::Knowledge& know
         view.work.push_back(std::move(line));
     }
     for (const body::Insult& insult : one.insults)
-        view.happenings.push_back({insult.kind->name + ", " + shown(insult.severity, *insult.kind),
-                                   insult.from, insult.to});
+        view.happenings.push_back(
+            {insult.kind->name + ", " + report::shownSeverity(insult.severity, *insult.kind),
+             insult.from, insult.to});
     for (const double meal : one.meals) view.happenings.push_back({"meal", meal, meal});
     return drawing::svg(view);
 }

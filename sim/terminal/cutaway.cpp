@@ -1,11 +1,10 @@
 #include "base/text.h"
 #include "base/units.h"
-#include "lab/specimen/handling_words.h"
 #include "lesson/feedback.h"
 #include "lesson/organ.h"
 #include "report/table.h"
 #include "report/text.h"
-#include "terminal/input.h"
+#include "report/words.h"
 #include "terminal/pages.h"
 
 #include <algorithm>
@@ -54,10 +53,11 @@ void compare(Page& page, const std::string& what, const Ruler& ruler, const std:
         page.line("  " + base::padRight(who, 12) + base::padLeft(number, 7) + "  " + rest);
     };
     put(what, "", marks);
-    put("  truth", shownNumber(truth), ruler.truth(truth));
+    put("  truth", report::shownNumber(truth), ruler.truth(truth));
     const auto putBand = [&](const std::string& who, const lesson::Band& band) {
-        put(who, shownNumber(band.best),
-            ruler.band(band) + "  " + shownNumber(band.low) + " to " + shownNumber(band.high));
+        put(who, report::shownNumber(band.best),
+            ruler.band(band) + "  " + report::shownNumber(band.low) + " to " +
+                report::shownNumber(band.high));
     };
     putBand("  you", answer);
     if (ideal) putBand("  ideal", *ideal);
@@ -74,7 +74,7 @@ lesson::OrganAnswer idealAnswer(const lesson::Lesson& lesson, body::Tissue organ
 void openOrgan(Page& page, const lesson::Lesson& lesson, const lesson::OrganTruth& truth) {
     const lesson::OrganAnswer& said = lesson.answers().organs.at(truth.organ);
     const lesson::OrganAnswer ideal = idealAnswer(lesson, truth.organ);
-    page.heading(capital(body::name(truth.organ)) + ", opened at " +
+    page.heading(report::capital(body::name(truth.organ)) + ", opened at " +
                  report::shownTime(lesson.truth().hour));
     if (said.leak)
         compare(page, "leak [fold]", leakRuler, "0.1       1         10        100       1000",
@@ -123,7 +123,7 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
     for (std::size_t i = 0; i < course.size(); ++i)
         most = std::max(most, course.at(i).level(analyte));
     page.heading("The way there: " + std::string(body::name(organ)) + " and " +
-                 spoken(body::name(analyte)));
+                 report::spoken(body::name(analyte)));
     page.paragraph("The truth, before any day-to-day wobble and before the analyzer.");
     const bool days = hours.back() - hours.front() > longInHours;
     std::vector<std::vector<std::string>> rows;
@@ -131,7 +131,8 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
         const body::Snapshot one = course.at(i);
         const double level = one.level(analyte);
         rows.push_back({report::number(days ? std::round(10 * one.hour / day) / 10 : one.hour),
-                        shownNumber(one.leak(organ)), base::rounded(100 * one.work(organ), 1),
+                        report::shownNumber(one.leak(organ)),
+                        base::rounded(100 * one.work(organ), 1),
                         lab::printed(level, analyte, bench, units),
                         bar(most > 0 ? level / most : 0, barCells), drawAt(lesson, one.hour)});
     }
@@ -142,13 +143,13 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
         const std::string leak =
             lesson::organOf(organ).leaks ? "leak " + rows[0][1] + " fold, " : "";
         page.paragraph("Nothing moved: " + leak + "work " + rows[0][2] + " %, " +
-                       spoken(body::name(analyte)) + " " + rows[0][3] + " " + unit + ".");
+                       report::spoken(body::name(analyte)) + " " + rows[0][3] + " " + unit + ".");
         return;
     }
     std::vector<Column> columns = {{days ? "time [d]" : "time [h]", true},
                                    {"leak [fold]", true},
                                    {"work [%]", true},
-                                   {spoken(body::name(analyte)) + " [" + unit + "]", true},
+                                   {report::spoken(body::name(analyte)) + " [" + unit + "]", true},
                                    {"", true},
                                    {"", false}};
     if (!lesson::organOf(organ).leaks) {
@@ -158,31 +159,18 @@ void way(Page& page, const lesson::Lesson& lesson, body::Tissue organ, lab::Unit
     page.table(columns, rows);
 }
 
-std::string partName(const lesson::Mark& mark) {
-    const std::string part = capital(lesson::name(mark.part));
-    return mark.organ ? capital(body::name(*mark.organ)) + ", " + std::string(name(mark.part))
-                      : part;
-}
-
-/// "naive" of "the naive reader": four of them and their marks stand side by side.
-std::string shortName(std::string reader) {
-    const std::string_view before = "the ", after = " reader";
-    if (reader.starts_with(before)) reader.erase(0, before.size());
-    if (reader.ends_with(after)) reader.erase(reader.size() - after.size());
-    return reader;
-}
-
 void marksTable(Page& page, const lesson::Marks& marks) {
     std::vector<const lesson::Sheet*> sheets = {&marks.learner};
     if (marks.ideal) sheets.push_back(&*marks.ideal);
     sheets.push_back(&marks.shrug);
     sheets.push_back(&marks.naive);
     std::vector<Column> columns = {{"part", false}, {"weight [%]", true}};
-    for (const lesson::Sheet* sheet : sheets) columns.push_back({shortName(sheet->reader), true});
+    for (const lesson::Sheet* sheet : sheets)
+        columns.push_back({report::shortName(sheet->reader), true});
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < marks.learner.parts.size(); ++i) {
         const lesson::Mark& mark = marks.learner.parts[i];
-        rows.push_back({partName(mark), base::rounded(100 * mark.weight, 1)});
+        rows.push_back({report::partName(mark), base::rounded(100 * mark.weight, 1)});
         for (const lesson::Sheet* sheet : sheets)
             rows.back().push_back(base::rounded(sheet->parts[i].points, 1));
     }
@@ -191,22 +179,18 @@ void marksTable(Page& page, const lesson::Marks& marks) {
     page.table(columns, rows);
     page.blank();
     for (const lesson::Sheet* sheet : sheets)
-        if (!sheet->how.empty()) page.paragraph(capital(sheet->reader) + ": " + sheet->how);
+        if (!sheet->how.empty()) page.paragraph(report::capital(sheet->reader) + ": " + sheet->how);
 }
-
-} // namespace
 
 /// What befell the blood on its way, and what was wrong with the machines: told now.
 void wayOfTheBlood(Page& page, const lesson::Lesson& lesson) {
-    std::vector<std::string> lines;
-    for (const lesson::Taken& draw : lesson.taken())
-        for (const std::string& one : lab::said(draw.report.specimen.handling))
-            lines.push_back("draw " + std::to_string(draw.draw + 1) + ": " + one);
-    for (const std::string& one : lab::said(lesson.subject().machine)) lines.push_back(one);
+    const std::vector<std::string> lines = report::wayOfTheBlood(lesson);
     if (lines.empty()) return;
     page.heading("Between the vein and the printout");
     for (const std::string& line : lines) page.item(line, 2);
 }
+
+} // namespace
 
 void cutawayPage(Page& page, const lesson::Lesson& lesson, lab::Units units) {
     for (const lesson::OrganTruth& truth : lesson.truth().organs) openOrgan(page, lesson, truth);

@@ -4,6 +4,7 @@
 #include "base/units.h"
 #include "lab/change.h"
 #include "lab/interval/transference.h"
+#include "report/words.h"
 #include "terminal/input.h"
 
 #include <algorithm>
@@ -179,9 +180,9 @@ void printCautions(Page& page, const std::vector<Found>& found, LimitMethod usua
         for (const std::string& words : one.rebuilt.cautions) say(words, one);
     }
     for (const auto& [words, some] : cautions)
-        page.item(capital(words) + (some.size() == found.size() && some.size() > 1
-                                        ? "."
-                                        : ": " + namesOf(some) + "."),
+        page.item(report::capital(words) + (some.size() == found.size() && some.size() > 1
+                                                ? "."
+                                                : ": " + namesOf(some) + "."),
                   0);
 }
 

@@ -2,6 +2,7 @@
 #include "base/parallel.h"
 #include "base/units.h"
 #include "report/text.h"
+#include "report/words.h"
 #include "terminal/herd.h"
 #include "terminal/input.h"
 
@@ -62,8 +63,8 @@ const body::InsultKind& insultNamed(const std::string& text, body::Kind kind,
 }
 
 double severityOf(const std::string& text, const body::InsultKind& kind) {
-    const std::string allowed = "from " + shown(kind.least, kind) + " to " +
-                                shown(kind.most, kind) + " (" + kind.counts + ")";
+    const std::string allowed = "from " + report::shownSeverity(kind.least, kind) + " to " +
+                                report::shownSeverity(kind.most, kind) + " (" + kind.counts + ")";
     const auto quantity = base::readQuantity(text);
     if (!quantity)
         throw UsageError("--severity: \"" + text +
@@ -200,7 +201,7 @@ std::string described(const Herd& herd) {
                        "s, seed " + std::to_string(herd.seed);
     if (!herd.insult) return text + ", healthy.";
     return text + ", " + herd.insult->kind->name + " " +
-           shown(herd.insult->severity, *herd.insult->kind) + " from " +
+           report::shownSeverity(herd.insult->severity, *herd.insult->kind) + " from " +
            report::shownTime(herd.insult->from) + " to " + report::shownTime(herd.insult->to) +
            ", looked at at 0 h.";
 }

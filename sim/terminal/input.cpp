@@ -180,9 +180,4 @@ void needBorn(const lesson::Case& one, double hour, const std::string& option) {
                          " was born.");
 }
 
-std::string shown(double severity, const body::InsultKind& kind) {
-    const double factor = base::conversion(kind.unit, kind.shownUnit).value_or(1);
-    return report::number(severity * factor) + (kind.shownUnit == "1" ? "" : " " + kind.shownUnit);
-}
-
 } // namespace cistern::terminal

@@ -66,7 +66,4 @@ std::vector<body::Analyte> readAnalytes(const std::string& option, const std::st
 /// Throws UsageError if the hour lies before the animal's birth; `option` names what asked for it.
 void needBorn(const lesson::Case& one, double hour, const std::string& option);
 
-/// An amount of an insult as people write it: "75 %", "0.5 g/kg".
-std::string shown(double severity, const body::InsultKind& kind);
-
 } // namespace cistern::terminal

@@ -2,17 +2,14 @@
 
 #include "base/text.h"
 #include "report/text.h"
+#include "report/words.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <numeric>
 #include <ostream>
 
 namespace cistern::terminal {
-
-const std::string_view bloodCautionText =
-    "Restraint, sharps and blood are hazards: follow your practice's protocol and local law.";
 
 namespace {
 
@@ -136,29 +133,13 @@ void Page::caution() {
 }
 
 void Page::bloodCaution() {
-    paragraph(bloodCautionText);
-}
-
-std::string spoken(std::string_view name) {
-    std::string words(name);
-    std::replace(words.begin(), words.end(), '_', ' ');
-    return words;
+    paragraph(report::bloodCaution);
 }
 
 std::string bar(double share, int cells) {
     const double held = std::isfinite(share) ? std::clamp(share, 0.0, 1.0) : 0.0;
     const auto full = static_cast<std::size_t>(std::lround(held * cells));
     return std::string(full, '#') + std::string(static_cast<std::size_t>(cells) - full, '.');
-}
-
-std::string capital(std::string_view text) {
-    std::string out(text);
-    if (!out.empty()) out[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(out[0])));
-    return out;
-}
-
-std::string counted(std::size_t number, const std::string& thing) {
-    return std::to_string(number) + " " + thing + (number == 1 ? "" : "s");
 }
 
 } // namespace cistern::terminal

@@ -39,19 +39,7 @@ private:
     bool styled_, begun_ = false;
 };
 
-/// The caution of pages on which blood is taken or handled; that of every face is report::caution.
-extern const std::string_view bloodCautionText;
-
-/// "bile acids" of "bile_acids".
-std::string spoken(std::string_view name);
-
 /// A bar of `cells` cells, `share` of it full: "#####.....". Held to 0..1.
 std::string bar(double share, int cells);
-
-/// "Liver".
-std::string capital(std::string_view text);
-
-/// A line of text that speaks of a number of things: counted(1, "draw") is "1 draw".
-std::string counted(std::size_t number, const std::string& thing);
 
 } // namespace cistern::terminal

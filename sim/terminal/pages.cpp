@@ -1,28 +1,15 @@
 #include "terminal/pages.h"
 
 #include "base/text.h"
-#include "base/units.h"
 #include "lab/specimen/choices.h"
 #include "lab/specimen/handling_words.h"
-#include "lab/specimen/volume.h"
 #include "lesson/organ.h"
 #include "report/text.h"
-#include "terminal/input.h"
+#include "report/words.h"
 
-#include <cmath>
 #include <ostream>
 
 namespace cistern::terminal {
-
-const std::string_view bandWords =
-    "Give a most likely value and a band that you would bet on four to one: one chance in ten that "
-    "the truth lies below it, one in ten above. A narrow band earns more when it holds and costs "
-    "more when it misses; honest doubt is the best policy.";
-const std::string_view pointsQuestion =
-    "Spread 100 points over what may be going on: as many as you would bet on each.";
-const std::string_view nextQuestion = "What would you do next?";
-const std::string_view distrustQuestion =
-    "Which results would you not trust (specimen, handling, machine)?";
 
 namespace {
 
@@ -39,67 +26,16 @@ std::string lowered(std::string_view text) {
     return out;
 }
 
-std::string shownBand(const lesson::Band& band, const std::string& unit) {
-    return shownNumber(band.best) + " " + unit + " (" + shownNumber(band.low) + " to " +
-           shownNumber(band.high) + ")";
-}
-
-/// "1.5 mL of about 310 mL of blood, 0.5 %: ..."
-std::string volumeWords(const lab::Volume& volume) {
-    constexpr double percent = 100;
-    const double share = percent * volume.share();
-    std::string text = "Takes " + base::rounded(volume.taken, 0.1) + " mL (" +
-                       base::listed(volume.tubes, "and") + ") of about " +
-                       base::significant(volume.blood, 2) +
-                       " mL of blood: " + base::significant(share, 2) + " %.";
-    if (volume.share() > lab::healthyShare)
-        text += " That is more than even a healthy animal can spare at once, a tenth.";
-    else if (volume.share() > lab::sickShare)
-        text += " A sick, anemic or very small animal spares about one percent a day, a healthy "
-                "one ten, not more often than every few weeks.";
-    return text;
-}
-
 } // namespace
-
-std::string shownNumber(double value) {
-    std::string text = base::significant(value, std::abs(value) >= 1000 ? 4 : 3);
-    if (text.find('.') == std::string::npos) return text;
-    while (text.ends_with('0')) text.pop_back();
-    if (text.ends_with('.')) text.pop_back();
-    return text;
-}
-
-std::string signalment(const lesson::Case& one) {
-    return one.patient + ", " + report::signalment(one.who) + ", body condition " +
-           std::to_string(one.who.condition) + " of 9, seed " + std::to_string(one.who.seed);
-}
-
-std::string shownFinding(const lesson::Finding& finding) {
-    std::string text = finding.name;
-    if (finding.value) {
-        text += " " + shownNumber(*finding.value);
-        if (!finding.unit.empty()) text += " " + base::shown(finding.unit);
-    }
-    if (!finding.degree.empty() && finding.degree != "absent") text += " (" + finding.degree + ")";
-    return text;
-}
-
-std::string shownDraw(const lesson::Draw& draw, std::size_t number) {
-    std::string text = "Draw " + std::to_string(number + 1) + " at " + report::shownTime(draw.at);
-    if (!draw.handling.vein.empty()) text += ", " + draw.handling.vein + " vein";
-    if (draw.handling.fasted) text += ", fasted " + report::shownTime(*draw.handling.fasted);
-    return text;
-}
 
 void bedsidePage(Page& page, const lesson::Case& one) {
     page.heading(one.title);
-    page.paragraph(signalment(one) + ".");
+    page.paragraph(report::signalment(one) + ".");
     if (!one.level.empty() || one.minutes > 0) {
         std::string about = one.level.empty() ? "" : "Level: " + one.level + ".";
         if (one.minutes > 0)
             about += (about.empty() ? "" : " ") + std::string("Time: about ") +
-                     counted(static_cast<std::size_t>(one.minutes), "minute") + ".";
+                     report::counted(static_cast<std::size_t>(one.minutes), "minute") + ".";
         page.paragraph(about);
     }
     page.caution();
@@ -116,9 +52,9 @@ void bedsidePage(Page& page, const lesson::Case& one) {
     std::vector<std::string> absent;
     for (const lesson::Finding& finding : one.exam)
         if (finding.degree == "absent")
-            absent.push_back(shownFinding(finding));
+            absent.push_back(report::shownFinding(finding));
         else
-            page.line("  " + capital(shownFinding(finding)));
+            page.line("  " + report::capital(report::shownFinding(finding)));
     if (!absent.empty()) page.hanging("Looked for and not there:", base::listed(absent, "or"), 29);
 }
 
@@ -134,13 +70,13 @@ void reportPage(Page& page, std::ostream& out, const lesson::Lesson& lesson, lab
 
 void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
     const lesson::Draw& one = lesson.subject().draws[draw];
-    page.heading(shownDraw(one, draw));
+    page.heading(report::shownDraw(one, draw));
     for (std::size_t t = 0; t < one.tests.size(); ++t) {
         const lab::Test* test = lesson.knowledge().bench.test(one.tests[t]);
         std::vector<std::string> names;
         if (test)
             for (const body::Analyte analyte : test->analytes)
-                names.push_back(spoken(body::name(analyte)));
+                names.push_back(report::spoken(body::name(analyte)));
         const std::string what = !names.empty()   ? joined(names, ", ")
                                  : !test          ? "not run here"
                                  : test->controls ? "how the controls of the other tests stand"
@@ -151,7 +87,7 @@ void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
     const lab::Volume volume =
         lab::volume(lesson.knowledge().bench, lesson.animal(), lesson.handling()[draw],
                     chosen.empty() ? one.tests : chosen);
-    if (!volume.tubes.empty()) page.paragraph(volumeWords(volume));
+    if (!volume.tubes.empty()) page.paragraph(report::volumeWords(volume));
     page.paragraph(one.handedIn ? "It came already drawn; \"h\" shows what its tubes tell."
                                 : "\"h\" handles its blood otherwise.");
 }
@@ -164,7 +100,7 @@ void handlingPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
         page.heading(when + ", as it was handed in");
         page.paragraph(seen.empty() ? "Tubes and labels show nothing unusual; what else was done "
                                       "to them nobody wrote down."
-                                    : capital(lab::inOne(seen)) + ".");
+                                    : report::capital(lab::inOne(seen)) + ".");
         return;
     }
     page.heading(when + ", as you will handle it");
@@ -174,22 +110,10 @@ void handlingPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {
     page.table({{"what"}, {"how"}, {"which is"}}, rows);
 }
 
-std::string leakQuestion(body::Tissue organ, double hour) {
-    const lesson::OrganPhrases& say = lesson::organOf(organ).phrases;
-    return say.leakAsked + " at " + report::shownTime(hour) + ", in fold of " + say.leakWhole +
-           "? 1 = as " + say.leakedWhole + ", 10 = ten times; 0.1 to 1000.";
-}
-
-std::string workQuestion(body::Tissue organ, double hour) {
-    const lesson::OrganPhrases& say = lesson::organOf(organ).phrases;
-    return say.workAsked + " at " + report::shownTime(hour) + ", in % of " + say.workWhole +
-           "? 100 = all of it, 25 = a quarter; 0 to 150, which stands for more as well.";
-}
-
 void questionsPage(Page& page, const lesson::Lesson& lesson) {
     const lesson::Questions ask = lesson.questions();
     page.heading("The questions");
-    if (!ask.organs.empty()) page.paragraph("For leak and work: " + lowered(bandWords));
+    if (!ask.organs.empty()) page.paragraph("For leak and work: " + lowered(report::bandWords));
     int number = 0;
     const std::size_t others = 3; // explanations, next step, specimen
     const int at = ask.organs.size() + ask.leaks.size() + others > 9 ? 7 : 6; // room for "10."
@@ -198,17 +122,19 @@ void questionsPage(Page& page, const lesson::Lesson& lesson) {
     };
     for (const body::Tissue organ : ask.organs) {
         if (lesson::organOf(organ).leaks)
-            put(capital(body::name(organ)) + ", leak. " + leakQuestion(organ, ask.hour));
-        put(capital(body::name(organ)) + ", work. " + workQuestion(organ, ask.hour));
+            put(report::capital(body::name(organ)) + ", leak. " +
+                report::leakQuestion(organ, ask.hour));
+        put(report::capital(body::name(organ)) + ", work. " +
+            report::workQuestion(organ, ask.hour));
     }
     const auto choices = [&](std::string_view question, const std::vector<std::string>& list) {
         if (list.empty()) return;
         put(question);
         for (const std::string& one : list) page.item(one, at);
     };
-    choices(pointsQuestion, ask.explanations);
-    choices(nextQuestion, ask.next);
-    if (!ask.results.empty()) put(distrustQuestion);
+    choices(report::pointsQuestion, ask.explanations);
+    choices(report::nextQuestion, ask.next);
+    if (!ask.results.empty()) put(report::distrustQuestion);
 }
 
 void readingPage(Page& page, const lesson::Lesson& lesson) {
@@ -223,22 +149,22 @@ void readingPage(Page& page, const lesson::Lesson& lesson) {
         const auto at = said.organs.find(organ);
         const lesson::OrganAnswer one =
             at == said.organs.end() ? lesson::OrganAnswer{} : at->second;
-        const std::string who = capital(body::name(organ));
+        const std::string who = report::capital(body::name(organ));
         if (lesson::organOf(organ).leaks)
-            put(who + ", leak", one.leak ? shownBand(*one.leak, "fold") : "");
-        put(who + ", work", one.work ? shownBand(*one.work, "%") : "");
+            put(who + ", leak", one.leak ? report::shownBand(*one.leak, "fold") : "");
+        put(who + ", work", one.work ? report::shownBand(*one.work, "%") : "");
     }
     if (!ask.explanations.empty()) {
         std::vector<std::string> parts;
         for (const std::string& name : ask.explanations)
             if (const auto at = said.points.find(name); at != said.points.end() && at->second > 0)
-                parts.push_back(shownNumber(at->second) + " " + name);
+                parts.push_back(report::shownNumber(at->second) + " " + name);
         put("100 points", joined(parts, "; "));
     }
     if (!ask.next.empty()) put("Next step", said.next.value_or(""));
     std::vector<std::string> doubted;
     for (const body::Analyte analyte : said.distrusted)
-        doubted.push_back(spoken(body::name(analyte)));
+        doubted.push_back(report::spoken(body::name(analyte)));
     put("Results not trusted", doubted.empty() ? "none" : joined(doubted, ", "));
 }
 

@@ -5,6 +5,7 @@
 #include "lab/specimen/choices.h"
 #include "lesson/organ.h"
 #include "report/trace.h"
+#include "report/words.h"
 #include "terminal/beside.h"
 #include "terminal/input.h"
 #include "terminal/pages.h"
@@ -141,7 +142,7 @@ void Sitting::bedside() {
     for (const lesson::Finding& finding : lesson_.subject().exam)
         for (const lesson::FindingKind& kind : lesson_.knowledge().findings)
             if (kind.name == finding.name)
-                help += "\n\n" + capital(kind.name) + ": " + kind.meaning;
+                help += "\n\n" + report::capital(kind.name) + ": " + kind.meaning;
     prompt_.goOn(help);
 }
 

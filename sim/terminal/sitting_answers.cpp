@@ -1,6 +1,8 @@
 // The questions of a reading: what is asked, what may be typed, and what becomes of it.
 #include "base/text.h"
 #include "base/units.h"
+#include "report/words.h"
+#include "terminal/input.h"
 #include "terminal/pages.h"
 #include "terminal/sitting.h"
 
@@ -12,20 +14,17 @@ using lesson::Band;
 
 namespace {
 
-const std::string leakHelp =
-    "Leak is release per gram of living tissue over the animal's own healthy release: 1 = as in "
-    "health, 10 = ten times. It is what fills the blood with the organ's enzymes, together with "
-    "how much tissue there is and how slowly the enzyme drains. The kidney and the gut leak "
-    "protein; red cells and platelets are lost. Three numbers on one line give "
-    "most likely, low end and high end at once.\n\n";
-const std::string workHelp =
-    "Work is the share of the healthy organ that still functions, in %: 100 = all of it. An organ "
-    "can leak much and work well, or leak little because little of it is left. Three numbers on "
-    "one line give most likely, low end and high end at once.\n\n";
-const std::string pointsHelp =
+const std::string threeNumbers =
+    " Three numbers on one line give most likely, low end and high end at once.\n\n";
+
+const std::string evenHelp =
     "Give each line as many of 100 points as you would bet on it; \"even\" spreads what is left "
-    "over this line and those below it. Points on what is not true cost; points spread by honest "
-    "doubt cost least.";
+    "over this line and those below it. ";
+
+/// What `?` answers where a band is asked for.
+std::string bandHelp(std::string_view what) {
+    return std::string(what) + threeNumbers + std::string(report::bandWords);
+}
 
 std::vector<std::string> words(const std::string& text) {
     std::vector<std::string> out;
@@ -47,14 +46,14 @@ double Sitting::number(const std::string& text, const std::string& unit, double 
         throw UsageError("\"" + text + "\" is not a number in " + unit +
                          "; write it like 12 or 0.5.");
     if (!(quantity->value >= least && quantity->value <= most))
-        throw UsageError("The number must lie between " + shownNumber(least) + " and " +
-                         shownNumber(most) + " " + unit + ".");
+        throw UsageError("The number must lie between " + report::shownNumber(least) + " and " +
+                         report::shownNumber(most) + " " + unit + ".");
     return quantity->value;
 }
 
 double Sitting::askNumber(const std::string& question, double fallback, const std::string& unit,
                           double least, double most, const std::string& help) {
-    const std::string shown = shownNumber(fallback);
+    const std::string shown = report::shownNumber(fallback);
     for (;;) {
         const std::string text = prompt_.ask(question, shown, help);
         try {
@@ -71,7 +70,7 @@ Band Sitting::band(const std::string& unit, double least, double most,
                    const std::string& help) {
     for (;;) {
         const std::string text = prompt_.ask("  most likely [" + unit + "]",
-                                             before ? shownNumber(before->best) : "", help);
+                                             before ? report::shownNumber(before->best) : "", help);
         try {
             if (const auto three = words(text); three.size() == 3) {
                 const Band band{number(three[0], unit, least, most),
@@ -82,7 +81,7 @@ Band Sitting::band(const std::string& unit, double least, double most,
                                  "likely, low end, high end.");
             }
             Band band = before.value_or(Band{});
-            if (!before || text != shownNumber(before->best))
+            if (!before || text != report::shownNumber(before->best))
                 band = around(number(text, unit, least, most));
             band.low =
                 askNumber("  low end [" + unit + "]", band.low, unit, least, band.best, help);
@@ -98,16 +97,16 @@ Band Sitting::band(const std::string& unit, double least, double most,
 void Sitting::leak(body::Tissue organ) {
     const auto& said = lesson_.answers().organs;
     const auto before = said.contains(organ) ? said.at(organ).leak : std::nullopt;
-    page_.heading(place() + capital(body::name(organ)) + ", leak");
-    page_.paragraph(leakQuestion(organ, lesson_.questions().hour));
-    if (at_ == first()) page_.paragraph(bandWords);
+    page_.heading(place() + report::capital(body::name(organ)) + ", leak");
+    page_.paragraph(report::leakQuestion(organ, lesson_.questions().hour));
+    if (at_ == first()) page_.paragraph(report::bandWords);
     const Band given = band(
         "fold", lesson::leastLeak, lesson::mostLeak, before,
         [](double best) {
             return Band{best, std::max(best / 2, lesson::leastLeak),
                         std::min(best * 2, lesson::mostLeak)};
         },
-        leakHelp + std::string(bandWords));
+        bandHelp(report::leakHelp));
     unlessSame(before == given, lesson::SetLeak{organ, given});
 }
 
@@ -115,15 +114,15 @@ void Sitting::workShare(body::Tissue organ) {
     constexpr double about = 15; // [%] offered on either side, to be overruled
     const auto& said = lesson_.answers().organs;
     const auto before = said.contains(organ) ? said.at(organ).work : std::nullopt;
-    page_.heading(place() + capital(body::name(organ)) + ", work");
-    page_.paragraph(workQuestion(organ, lesson_.questions().hour));
+    page_.heading(place() + report::capital(body::name(organ)) + ", work");
+    page_.paragraph(report::workQuestion(organ, lesson_.questions().hour));
     const Band given = band(
         "%", lesson::leastWork, lesson::mostWork, before,
         [=](double best) {
             return Band{best, std::max(best - about, lesson::leastWork),
                         std::min(best + about, lesson::mostWork)};
         },
-        workHelp + std::string(bandWords));
+        bandHelp(report::workHelp));
     unlessSame(before == given, lesson::SetWork{organ, given});
 }
 
@@ -138,8 +137,9 @@ bool Sitting::askPoints(std::map<std::string, double>& given) {
                                                         : 0;
         for (;;) {
             page_.paragraph(std::to_string(i + 1) + ". " + list[i], 2);
-            const std::string text = prompt_.ask("     points, " + shownNumber(rest) + " left",
-                                                 shownNumber(fallback), pointsHelp);
+            const std::string text = prompt_.ask(
+                "     points, " + report::shownNumber(rest) + " left",
+                report::shownNumber(fallback), evenHelp + std::string(report::pointsHelp));
             try {
                 if (text == "even") {
                     const double each = rest / static_cast<double>(list.size() - i);
@@ -147,10 +147,11 @@ bool Sitting::askPoints(std::map<std::string, double>& given) {
                     given = points;
                     return true;
                 }
-                const double one =
-                    text == shownNumber(fallback) ? fallback : number(text, "points", 0, 100);
+                const double one = text == report::shownNumber(fallback)
+                                       ? fallback
+                                       : number(text, "points", 0, 100);
                 if (one > rest + 1e-9)
-                    throw UsageError("Only " + shownNumber(rest) + " points are left.");
+                    throw UsageError("Only " + report::shownNumber(rest) + " points are left.");
                 points[list[i]] = one;
                 rest = std::max(rest - one, 0.0);
                 break;
@@ -161,13 +162,13 @@ bool Sitting::askPoints(std::map<std::string, double>& given) {
     }
     given = points;
     if (complete(points)) return true;
-    prompt_.object(shownNumber(rest) + " points are left over; go round once more.");
+    prompt_.object(report::shownNumber(rest) + " points are left over; go round once more.");
     return false;
 }
 
 void Sitting::points() {
     page_.heading(place() + "What is going on");
-    page_.paragraph(std::string(pointsQuestion) + " \"even\" spreads what is left.");
+    page_.paragraph(std::string(report::pointsQuestion) + " \"even\" spreads what is left.");
     std::map<std::string, double> given = lesson_.answers().points;
     while (!askPoints(given)) {
     }
@@ -178,11 +179,11 @@ void Sitting::next() {
     const std::vector<std::string>& list = lesson_.subject().next;
     const auto& before = lesson_.answers().next;
     page_.heading(place() + "What next");
-    page_.paragraph(nextQuestion);
+    page_.paragraph(report::nextQuestion);
     const auto at = before ? std::find(list.begin(), list.end(), *before) : list.end();
     const std::size_t chosen =
         prompt_.choose(list, at == list.end() ? -1 : static_cast<int>(at - list.begin()),
-                       "One step: the one that would tell or help most from here.");
+                       std::string(report::nextHelp));
     unlessSame(before == list[chosen], lesson::SetNext{list[chosen]});
 }
 
@@ -191,13 +192,13 @@ void Sitting::distrust() {
     std::vector<std::string> names;
     std::string before;
     for (std::size_t i = 0; i < results.size(); ++i) {
-        names.push_back(spoken(body::name(results[i])));
+        names.push_back(report::spoken(body::name(results[i])));
         const auto& said = lesson_.answers().distrusted;
         if (std::find(said.begin(), said.end(), results[i]) != said.end())
             before += (before.empty() ? "" : " ") + std::to_string(i + 1);
     }
     page_.heading(place() + "The specimen");
-    page_.paragraph(distrustQuestion);
+    page_.paragraph(report::distrustQuestion);
     std::string list;
     for (std::size_t i = 0; i < names.size(); ++i)
         list += (i ? ", " : "") + std::to_string(i + 1) + "\u00a0" + names[i];
@@ -205,8 +206,8 @@ void Sitting::distrust() {
     for (;;) {
         const std::string text =
             prompt_.ask("Numbers or names", before.empty() ? "none" : before,
-                        "Results that the specimen, its handling or the machine may have spoiled. "
-                        "\"none\" trusts them all; doubting a sound result costs as well.");
+                        std::string(report::distrustHelp) +
+                            " \"none\" trusts them all; doubting a sound result costs as well.");
         try {
             std::vector<body::Analyte> doubted;
             if (text != "none")

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "report/csv.h"
+#include "report/words.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
@@ -68,7 +69,8 @@ void printText(World& world, const scenario::Assets& assets,
         sums.push_back(std::to_string(count) + " " + std::string(name(standing)));
     Page page(world.out, world.styled);
     page.blank();
-    page.paragraph(counted(values.size(), "value") + ": " + base::listed(sums, "and") + ".");
+    page.paragraph(report::counted(values.size(), "value") + ": " + base::listed(sums, "and") +
+                   ".");
 }
 
 int print(World& world, const std::string& part, const std::string& format) {

@@ -4,6 +4,7 @@
 #include "drawing/svg.h"
 #include "lesson/organ.h"
 #include "report/text.h"
+#include "report/words.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
@@ -78,7 +79,7 @@ struct Trough {
     void fill(drawing::VesselView& view, double level) const {
         view.level = std::min(1., level / full);
         view.mark = limit / full;
-        view.reading = spoken(body::name(method.analyte)) + " " +
+        view.reading = report::spoken(body::name(method.analyte)) + " " +
                        base::rounded(level * writing.factor, writing.step) + " " +
                        base::shown(writing.unit);
         view.levelWords = level > limit ? base::rounded(level / limit, 0.1) + " × the upper limit"
