@@ -29,6 +29,7 @@ enum class Purpose : std::uint32_t {
     story = 15,   // what may have happened to an animal
     adapt = 16,   // the same, near what was likely so far
     outcome = 17, // results of a test not yet run
+    moving = 18,  // drops on the screen, never a number
     test = 99
 };
 

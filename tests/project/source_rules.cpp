@@ -28,7 +28,7 @@ constexpr std::array libraries{Library{"yaml-cpp", "sim/scenario/yaml.cpp"},
                                Library{"cairo", "sim/drawing/painter.cpp"},
                                Library{"pango", "sim/drawing/painter.cpp"},
                                Library{"fontconfig", "sim/drawing/painter.cpp"},
-                               Library{"SFML", "sim/desk/"},
+                               Library{"SFML", "sim/desk/window/"},
                                Library{"CLI", "sim/terminal/"}};
 
 constexpr std::array printing{"iostream", "cstdio", "stdio.h", "print"};

@@ -1,0 +1,64 @@
+#include "desk/command.h"
+#include "desk/window/window.h"
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <iostream>
+
+namespace {
+
+using namespace cistern;
+
+std::string environment(const char* name) {
+    const char* value = std::getenv(name);
+    return value ? value : "";
+}
+
+std::vector<std::string> dataFolders() {
+    if (const std::string said = environment("CISTERN_DATA"); !said.empty()) return {said};
+    return {"../share/cistern", CISTERN_BUILD_DATA, CISTERN_INSTALL_DATA};
+}
+
+/// A folder of our own under what `variable` names (XDG Base Directory Specification), or under the
+/// home; made if need be. Empty if that cannot be: then nothing is kept, and that is said.
+std::string folder(const char* variable, const char* underHome, const std::string& inside) {
+    const std::string said = environment(variable), home = environment("HOME");
+    // The specification: a path that is not absolute is to be ignored.
+    const std::string base = said.starts_with("/") ? said
+                             : home.empty()        ? ""
+                                                   : home + "/" + underHome;
+    if (base.empty()) return "";
+    const std::string path = base + "/cistern" + inside;
+    std::error_code error;
+    std::filesystem::create_directories(path, error);
+    if (!error) return path;
+    std::cerr << "cistern-desk: " << path << " cannot be made, so nothing is kept there.\n";
+    return "";
+}
+
+void show(desk::Desk& desk, int frames) {
+    desk::FrameTimes times = desk::showWindow(desk, frames);
+    if (frames == 0) return;
+    const auto part = [](std::vector<double> all, double share) {
+        if (all.empty()) return 0.0;
+        std::sort(all.begin(), all.end());
+        const auto at = static_cast<std::size_t>(share * static_cast<double>(all.size() - 1));
+        return 1000 * all[at];
+    };
+    std::cout << "first page " << 1000 * times.firstPage << " ms\n"
+              << "frames " << times.frames.size() << ": median " << part(times.frames, .5)
+              << " ms, 99th percentile " << part(times.frames, .99) << " ms\n"
+              << "pages " << times.pages.size() << ": median " << part(times.pages, .5)
+              << " ms, most " << part(times.pages, 1) << " ms\n";
+}
+
+} // namespace
+
+int main(int count, char** values) {
+    base::Disk disk;
+    desk::Outside outside{&disk, dataFolders(), folder("XDG_CONFIG_HOME", ".config", ""),
+                          folder("XDG_STATE_HOME", ".local/state", "/lessons")};
+    desk::Surroundings around{outside, std::cout, std::cerr, desk::hasDisplay(), show};
+    return desk::runDesk(std::vector<std::string>(values + 1, values + count), around);
+}

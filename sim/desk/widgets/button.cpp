@@ -1,0 +1,150 @@
+#include "desk/widgets/button.h"
+
+#include <algorithm>
+
+namespace cistern::desk {
+
+using drawing::Align;
+using drawing::Shape;
+using drawing::Stroke;
+namespace theme = drawing::theme;
+
+namespace {
+
+/// Sets boxes side by side, as many to a line as fit.
+class Line {
+public:
+    explicit Line(Flow& flow) : flow_(flow), x_(flow.x()) {}
+    Box next(double width, double height, double gap) {
+        if (x_ > flow_.x() && x_ + width > flow_.x() + flow_.width()) {
+            flow_.room(height_ + gap);
+            x_ = flow_.x();
+            height_ = 0;
+        }
+        const Box box{x_, flow_.y(), width, height};
+        x_ += width + gap;
+        height_ = std::max(height_, height);
+        return box;
+    }
+    void end() { flow_.room(height_); }
+
+private:
+    Flow& flow_;
+    double x_, height_ = 0;
+};
+
+std::string shown(const std::string& words, const std::string& key) {
+    return key.empty() ? words : words + "  (" + key + ")";
+}
+
+/// The dot or tick of a choice, in a square.
+void sign(Sheet& sheet, const Box& at, bool on, Choose how) {
+    const Point middle = at.middle();
+    const double half = at.width / 2;
+    const Stroke edge{on ? theme::ink : theme::muted, 1.5, {}};
+    if (how == Choose::one) {
+        sheet.add(Shape{drawing::circle(middle, half), theme::field, edge});
+        if (on) sheet.add(Shape{drawing::circle(middle, half * .55), theme::ink, std::nullopt});
+        return;
+    }
+    sheet.add(Shape{drawing::rounded(at, half * .4), theme::field, edge});
+    if (on)
+        sheet.add(Shape{drawing::polyline({{middle.x - half * .55, middle.y},
+                                           {middle.x - half * .1, middle.y + half * .5},
+                                           {middle.x + half * .6, middle.y - half * .55}}),
+                        std::nullopt, Stroke{theme::ink, 2, {}}});
+}
+
+constexpr double padAcross = .9, padUp = .5, signSize = .95, signGap = .5; // [em]
+
+void addChoice(Flow& flow, const std::string& name, const std::vector<Choice>& list,
+               std::size_t index, Choose how, const Box& box) {
+    const Choice& one = list[index];
+    Control control{one.id, Control::Kind::choice,
+                    name + ": " + one.words + (one.on ? ", chosen" : ", not chosen"), box};
+    control.on = one.on;
+    control.key = one.key;
+    control.press = one.press;
+    if (how == Choose::one)
+        control.step = [list, index](int across, int up) {
+            const auto to = static_cast<std::ptrdiff_t>(index) + across - up;
+            if (to >= 0 && to < static_cast<std::ptrdiff_t>(list.size()))
+                if (const auto& press = list[static_cast<std::size_t>(to)].press) press();
+        };
+    flow.sheet().add(std::move(control));
+}
+
+} // namespace
+
+void buttons(Flow& flow, const std::vector<Button>& list) {
+    const double em = flow.em();
+    Line line(flow);
+    for (const Button& one : list) {
+        drawing::Type type = flow.letters().strong;
+        if (one.chief) type.color = theme::panel;
+        const double most = flow.width() - 2 * padAcross * em;
+        drawing::Text words =
+            drawing::hung(shown(one.words, one.key), type, Align::left, 0, 0, most);
+        const Box size = drawing::extent(words);
+        const Box box =
+            line.next(size.width + 2 * padAcross * em, size.height + 2 * padUp * em, .6 * em);
+        flow.sheet().add(Shape{drawing::rounded(box, std::min(box.height / 2, 1.2 * em)),
+                               one.chief ? theme::ink : theme::field,
+                               Stroke{one.chief ? theme::ink : theme::muted, 1, {}}});
+        words.at.x += box.x + padAcross * em;
+        words.at.y += box.y + padUp * em;
+        flow.sheet().add(std::move(words));
+        Control control{one.id, Control::Kind::button, one.says.empty() ? one.words : one.says,
+                        box};
+        control.key = one.key;
+        control.press = one.press;
+        flow.sheet().add(std::move(control));
+    }
+    line.end();
+}
+
+void choices(Flow& flow, const std::string& name, const std::vector<Choice>& list, Choose how) {
+    const double em = flow.em();
+    Line line(flow);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const Choice& one = list[i];
+        const double before = (padAcross * .6 + signSize + signGap) * em;
+        drawing::Type type = one.on ? flow.letters().strong : flow.letters().text;
+        drawing::Text words = drawing::hung(shown(one.words, one.key), type, Align::left, 0, 0,
+                                            flow.width() - before - padAcross * .6 * em);
+        const Box size = drawing::extent(words);
+        const Box box = line.next(before + size.width + padAcross * .6 * em,
+                                  size.height + 2 * padUp * .7 * em, .5 * em);
+        flow.sheet().add(Shape{drawing::rounded(box, .6 * em), one.on ? theme::field : theme::panel,
+                               Stroke{one.on ? theme::ink : theme::line, one.on ? 1.5 : 1, {}}});
+        const double side = signSize * em;
+        sign(flow.sheet(), {box.x + padAcross * .6 * em, box.middle().y - side / 2, side, side},
+             one.on, how);
+        words.at.x += box.x + before;
+        words.at.y += box.y + padUp * .7 * em;
+        flow.sheet().add(std::move(words));
+        addChoice(flow, name, list, i, how, box);
+    }
+    line.end();
+}
+
+void choiceList(Flow& flow, const std::string& name, const std::vector<Choice>& list, Choose how) {
+    const double em = flow.em();
+    const double before = (signSize + signGap) * em;
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const Choice& one = list[i];
+        const double top = flow.y();
+        const double side = signSize * em;
+        Flow words(flow.sheet(), flow.x() + before, top + .2 * em, flow.width() - before, top);
+        const drawing::Type type = one.on ? flow.letters().strong : flow.letters().text;
+        const Box first = words.write(shown(one.words, one.key), type);
+        const double middle = first.y + drawing::measure("x", type).height() / 2;
+        if (!one.note.empty()) words.small(one.note);
+        const Box box{flow.x(), top, flow.width(), words.y() + .2 * em - top};
+        sign(flow.sheet(), {box.x, middle - side / 2, side, side}, one.on, how);
+        flow.room(box.height);
+        addChoice(flow, name, list, i, how, box);
+    }
+}
+
+} // namespace cistern::desk
