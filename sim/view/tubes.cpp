@@ -4,6 +4,7 @@
 #include "lab/specimen/seen.h"
 #include "lab/specimen/spin.h"
 #include "lab/specimen/volume.h"
+#include "report/words.h"
 
 #include <algorithm>
 #include <map>
@@ -55,7 +56,7 @@ std::string captionOf(const lab::Tube& tube, Additive additive, bool spun) {
     if (!tube.toppedFrom.empty()) text += "topped up from the " + tube.toppedFrom + " tube, ";
     if (spun)
         text +=
-            base::rounded(tube.rcf, 1) + " × g for " + base::rounded(tube.minutes, 0.1) + " min";
+            base::rounded(tube.rcf, 1) + " × g for " + report::shownNumber(tube.minutes) + " min";
     else if (additive == Additive::clot)
         text += "stands " + inMinutes(tube.clot);
     else if (!text.empty())
