@@ -147,4 +147,52 @@ void choiceList(Flow& flow, const std::string& name, const std::vector<Choice>& 
     }
 }
 
+void picker(Flow& flow, const Picker& one) {
+    if (one.list.empty()) return;
+    const double em = flow.em();
+    const Letters& letters = flow.letters();
+    const std::size_t count = one.list.size();
+    const std::string place =
+        std::to_string(one.at + 1) + " of " + std::to_string(count) + " " + one.name;
+    double widest = 0;
+    for (const std::string& words : one.list)
+        widest = std::max(widest, drawing::measure(words, letters.strong).width);
+    const double arrow = 1.6 * em, high = drawing::measure("x", letters.strong).height();
+    const double width = std::min(widest + 2 * arrow + 1.2 * em, flow.width());
+    const bool beside = flow.width() > width + drawing::measure(place, letters.small).width + em;
+    const Box box{flow.x(), flow.y(), width, high + .7 * em};
+    flow.sheet().add(
+        Shape{drawing::rounded(box, .6 * em), theme::field, Stroke{theme::muted, 1, {}}});
+    flow.sheet().add(drawing::hung(one.list[one.at], letters.strong, Align::center, box.middle().x,
+                                   box.y + .35 * em));
+    for (const double side : {-1., 1.}) {
+        const double x = side < 0 ? box.x + .9 * em : box.right() - .9 * em;
+        flow.sheet().add(Shape{drawing::polyline({{x - side * .2 * em, box.middle().y - .35 * em},
+                                                  {x + side * .2 * em, box.middle().y},
+                                                  {x - side * .2 * em, box.middle().y + .35 * em}}),
+                               std::nullopt, Stroke{theme::ink, 2, {}}});
+    }
+    Control control{one.id, Control::Kind::choice,
+                    one.name + ": " + one.list[one.at] + ", " + place, box};
+    const auto to = [one, count](std::ptrdiff_t by) {
+        const auto all = static_cast<std::ptrdiff_t>(count);
+        one.pick(
+            static_cast<std::size_t>((static_cast<std::ptrdiff_t>(one.at) + by % all + all) % all));
+    };
+    control.press = [to] { to(1); };
+    control.drag = [to, box](Point at, Grip grip) {
+        if (grip == Grip::let) to(at.x < box.x + box.width / 3 ? -1 : 1);
+    };
+    control.step = [to](int across, int up) { to(across - up); };
+    flow.sheet().add(std::move(control));
+    flow.room(box.height);
+    if (beside)
+        flow.sheet().add(drawing::hung(place, letters.small, Align::left, box.right() + .6 * em,
+                                       box.y + .45 * em));
+    else {
+        flow.gap(.15);
+        flow.small(place);
+    }
+}
+
 } // namespace cistern::desk

@@ -36,4 +36,14 @@ void choices(Flow& flow, const std::string& name, const std::vector<Choice>& lis
 void choiceList(Flow& flow, const std::string& name, const std::vector<Choice>& list,
                 Choose how = Choose::one);
 
+/// One of many in little room: its name between two arrows. Enter and the right arrow take the
+/// next, the left arrow the one before; a press on its left third takes the one before as well.
+struct Picker {
+    std::string id, name; ///< what is picked: "Chart of"
+    std::vector<std::string> list;
+    std::size_t at = 0;
+    std::function<void(std::size_t)> pick;
+};
+void picker(Flow& flow, const Picker& one);
+
 } // namespace cistern::desk
