@@ -26,6 +26,7 @@ public:
         height_ = std::max(height_, height);
         return box;
     }
+    void skip(double width) { x_ += width; }
     void end() { flow_.room(height_); }
 
 private:
@@ -61,7 +62,9 @@ void addChoice(Flow& flow, const std::string& name, const std::vector<Choice>& l
                std::size_t index, Choose how, const Box& box) {
     const Choice& one = list[index];
     Control control{one.id, Control::Kind::choice,
-                    name + ": " + one.words + (one.on ? ", chosen" : ", not chosen"), box};
+                    name + ": " + (one.says.empty() ? one.words : one.says) +
+                        (one.on ? ", chosen" : ", not chosen"),
+                    box};
     control.on = one.on;
     control.key = one.key;
     control.press = one.press;
@@ -81,7 +84,9 @@ void buttons(Flow& flow, const std::vector<Button>& list) {
     Line line(flow);
     for (const Button& one : list) {
         drawing::Type type = flow.letters().strong;
-        if (one.chief) type.color = theme::panel;
+        const bool now = static_cast<bool>(one.press), chief = one.chief && now;
+        if (chief) type.color = theme::panel;
+        if (!now) type.color = theme::muted;
         const double most = flow.width() - 2 * padAcross * em;
         drawing::Text words =
             drawing::hung(shown(one.words, one.key), type, Align::left, 0, 0, most);
@@ -89,13 +94,16 @@ void buttons(Flow& flow, const std::vector<Button>& list) {
         const Box box =
             line.next(size.width + 2 * padAcross * em, size.height + 2 * padUp * em, .6 * em);
         flow.sheet().add(Shape{drawing::rounded(box, std::min(box.height / 2, 1.2 * em)),
-                               one.chief ? theme::ink : theme::field,
-                               Stroke{one.chief ? theme::ink : theme::muted, 1, {}}});
+                               chief ? theme::ink
+                               : now ? theme::field
+                                     : theme::panel,
+                               Stroke{chief ? theme::ink : theme::muted, 1,
+                                      now ? std::vector<double>{} : std::vector<double>{3, 3}}});
         words.at.x += box.x + padAcross * em;
         words.at.y += box.y + padUp * em;
         flow.sheet().add(std::move(words));
-        Control control{one.id, Control::Kind::button, one.says.empty() ? one.words : one.says,
-                        box};
+        Control control{one.id, Control::Kind::button,
+                        (one.says.empty() ? one.words : one.says) + (now ? "" : ", not now"), box};
         control.key = one.key;
         control.press = one.press;
         flow.sheet().add(std::move(control));
@@ -124,6 +132,26 @@ void choices(Flow& flow, const std::string& name, const std::vector<Choice>& lis
         words.at.y += box.y + padUp * .7 * em;
         flow.sheet().add(std::move(words));
         addChoice(flow, name, list, i, how, box);
+    }
+    line.end();
+}
+
+void ticks(Flow& flow, const std::string& name, const std::vector<Choice>& list) {
+    const double em = flow.em(), before = (signSize + signGap) * em, side = signSize * em;
+    Line line(flow);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const Choice& one = list[i];
+        drawing::Text words = drawing::hung(shown(one.words, one.key),
+                                            one.on ? flow.letters().strong : flow.letters().text,
+                                            Align::left, 0, 0, flow.width() - before);
+        const Box size = drawing::extent(words);
+        const Box box = line.next(before + size.width, size.height + .4 * em, 0);
+        line.skip(.9 * em);
+        sign(flow.sheet(), {box.x, box.middle().y - side / 2, side, side}, one.on, Choose::any);
+        words.at.x += box.x + before;
+        words.at.y += box.y + .2 * em;
+        flow.sheet().add(std::move(words));
+        addChoice(flow, name, list, i, Choose::any, box);
     }
     line.end();
 }
