@@ -22,6 +22,7 @@ struct Box {
     /// True if the two share more than `slack` in both directions.
     bool overlaps(const Box& other, double slack = 0) const;
     bool contains(const Box& other, double slack = 0) const;
+    bool operator==(const Box&) const = default;
 };
 
 struct Color {

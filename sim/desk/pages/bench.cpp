@@ -231,11 +231,11 @@ private:
         body::Analyte which = controlled.front();
         for (const body::Analyte one : controlled)
             if (body::name(one) == charted_) which = one;
-        const std::pair at{draw_, which};
-        if (!charts_.contains(at))
-            charts_.emplace(at,
+        const std::pair key{draw_, which};
+        if (!charts_.contains(key))
+            charts_.emplace(key,
                             view::chartAt(lesson.subject(), session_.knowledge(), draw_, which));
-        const lab::Chart& chart = charts_.at(at);
+        const lab::Chart& chart = charts_.at(key);
         flow.card(
             view::title(chart), "invented materials of known value, run by run", [&](Flow& card) {
                 drawing::ControlChartView view =

@@ -75,12 +75,21 @@ private:
     std::optional<body::Course> story_;
     std::map<body::Tissue, view::OrganStory> opened_;
     lab::Units units_{};
+    std::vector<lesson::Paragraph> told_;
+    bool toldIdeal_ = false;               ///< with what the ideal reader made of it
+    std::optional<drawing::Group> course_; ///< drawn in `courseBox_`
+    Box courseBox_{};
     double share_ = 1; ///< of the story
     bool playing_ = false;
     double done_ = 0;
 
     void settle(const lesson::Lesson& lesson) {
         const lab::Units units = session_.settings().units;
+        const bool ideal = lesson.ideal() != nullptr;
+        if (seen_ == session_.lessonNumber() && units == units_ && ideal == toldIdeal_) return;
+        told_ = lesson::feedback(lesson, units);
+        toldIdeal_ = ideal;
+        course_.reset();
         if (seen_ == session_.lessonNumber() && units == units_) return;
         const lesson::Case& one = lesson.subject();
         const bool another = seen_ != session_.lessonNumber();
@@ -111,57 +120,76 @@ private:
         playing_ = false;
     }
 
+    /// "297 d before the last draw", "at the last draw".
+    std::string when() const {
+        const double back = story_->hours().back() - hour();
+        if (back < .5) return "at the last draw";
+        constexpr double inDays = 3 * day;
+        return (back < inDays ? base::rounded(back, 1) + " h"
+                              : base::rounded(back / day, 1) + " d") +
+               " before the last draw";
+    }
+
+    /// The time stands on the page itself, so that a projector shows it with every card.
     void time(Flow& flow) {
-        flow.card("", "", [&](Flow& card) {
-            const double from = story_->hours().front(), to = story_->hours().back();
-            Slider one;
-            one.name = "From the first insult to the last draw";
-            one.value = "at " + report::shownTime(std::round(hour()));
-            one.ink = theme::ink;
-            one.tones = {theme::ink, theme::line};
-            one.to = share_;
-            for (const lesson::Taken& draw : session_.lesson().taken())
-                one.ticks.push_back(
-                    std::clamp((draw.report.specimen.hour - from) / (to - from), 0., 1.));
-            Handle handle;
-            handle.id = "time";
-            handle.says = "Time: " + report::shownTime(std::round(hour()));
-            handle.share = share_;
-            handle.slide = [this](double share, Grip) {
-                share_ = share;
-                playing_ = false;
-            };
-            handle.step = [this](int many) {
-                share_ = std::clamp(share_ + many / static_cast<double>(steps), 0., 1.);
-                playing_ = false;
-            };
-            one.handles.push_back(std::move(handle));
-            card.columns({{3.2, 24, [&](Flow& left) { slider(left, one); }},
-                          {1, 14, [&](Flow& right) {
-                               const bool end = share_ >= 1;
-                               buttons(right, {{"play", playing_ ? "Stop" : "Play",
-                                                [this, end] {
-                                                    playing_ = !playing_;
-                                                    if (playing_ && end) share_ = 0;
-                                                },
-                                                "P", true},
-                                               {"day.back", "−1 d", [this] { go(hour() - day); },
-                                                ",", false, "A day back"},
-                                               {"day.on", "+1 d", [this] { go(hour() + day); }, ".",
-                                                false, "A day on"}});
-                           }}});
-            if (session_.lesson().subject().organs.size() < 2) return;
-            card.gap(.5);
-            std::vector<Choice> organs;
-            const auto& all = session_.lesson().subject().organs;
-            for (std::size_t i = 0; i < all.size(); ++i) {
-                const std::string name(body::name(all[i]));
-                const bool next = all[(i + all.size() - 1) % all.size()] == organ_;
-                organs.push_back({"organ." + name, name, all[i] == organ_,
-                                  [this, organ = all[i]] { organ_ = organ; }, "", next ? "O" : ""});
-            }
-            choices(card, "Organ", organs);
-        });
+        const double from = story_->hours().front(), to = story_->hours().back();
+        Slider one;
+        one.name = "From the first insult to the last draw";
+        one.value = when();
+        one.ink = theme::ink;
+        one.tones = {theme::ink, theme::line};
+        one.to = share_;
+        for (const lesson::Taken& draw : session_.lesson().taken())
+            one.ticks.push_back(
+                std::clamp((draw.report.specimen.hour - from) / (to - from), 0., 1.));
+        Handle handle;
+        handle.id = "time";
+        handle.says = "Time: " + when();
+        handle.share = share_;
+        handle.slide = [this](double share, Grip) {
+            share_ = share;
+            playing_ = false;
+        };
+        handle.step = [this](int many) {
+            share_ = std::clamp(share_ + many / static_cast<double>(steps), 0., 1.);
+            playing_ = false;
+        };
+        one.handles.push_back(std::move(handle));
+        // Side by side where there is room, whatever a projector does with cards.
+        const double em = flow.em(), buttonsWidth = 19 * em;
+        const bool beside = flow.width() > buttonsWidth + 26 * em;
+        Flow left(flow.sheet(), flow.x(), flow.y(),
+                  beside ? flow.width() - buttonsWidth - 1.5 * em : flow.width(), flow.floor());
+        slider(left, one);
+        const double top = beside ? flow.y() + .5 * em : left.y() + .5 * em;
+        Flow right(flow.sheet(), beside ? flow.x() + flow.width() - buttonsWidth : flow.x(), top,
+                   beside ? buttonsWidth : flow.width(), flow.floor());
+        const bool end = share_ >= 1;
+        buttons(right,
+                {{"play", playing_ ? "Stop" : "Play",
+                  [this, end] {
+                      playing_ = !playing_;
+                      if (playing_ && end) share_ = 0;
+                  },
+                  "P", true},
+                 {"day.back", "−1 d", [this] { go(hour() - day); }, ",", false, "A day back"},
+                 {"day.on", "+1 d", [this] { go(hour() + day); }, ".", false, "A day on"}});
+        flow.room(std::max(left.y(), right.y()) - flow.y());
+        organs(flow);
+    }
+
+    void organs(Flow& flow) {
+        const auto& all = session_.lesson().subject().organs;
+        if (all.size() < 2) return;
+        flow.gap(.5);
+        std::vector<Choice> list;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            const std::string name(body::name(all[i]));
+            const bool next = all[(i + all.size() - 1) % all.size()] == organ_;
+            list.push_back({"organ." + name, name, all[i] == organ_,
+                            [this, organ = all[i]] { organ_ = organ; }, "", next ? "O" : ""});
+        }
+        choices(flow, "Organ", list);
     }
 
     void drips(Flow& flow, const std::string& id, const drawing::VesselPlaces& places,
@@ -250,18 +278,21 @@ private:
                   "levels over their own healthy value; pegs are what the "
                   "laboratory printed",
                   [&](Flow& card) {
-                      const std::vector<body::Analyte> moved =
-                          view::mostMoved(*story_, bench, lesson.animal(), shownLevels);
-                      drawing::CourseView course = view::course(
-                          lesson.subject(), session_.knowledge(), *story_, units_, moved);
-                      course.textScale = card.letters().scale;
-                      const double em = card.em();
-                      card.sheet().add(drawing::course(course, card.room(26 * em)));
+                      const Box box = card.room(26 * card.em());
+                      if (!course_ || !(courseBox_ == box)) {
+                          drawing::CourseView course = view::course(
+                              lesson.subject(), session_.knowledge(), *story_, units_,
+                              view::mostMoved(*story_, bench, lesson.animal(), shownLevels));
+                          course.textScale = card.letters().scale;
+                          course_ = drawing::course(course, box);
+                          courseBox_ = box;
+                      }
+                      card.sheet().add(*course_);
                   });
     }
 
     void told(Flow& flow, const lesson::Lesson& lesson) {
-        for (const lesson::Paragraph& one : lesson::feedback(lesson, units_)) {
+        for (const lesson::Paragraph& one : told_) {
             flow.card(one.heading, "", [&](Flow& card) {
                 for (const std::string& sentence : one.sentences) {
                     card.text(sentence);
