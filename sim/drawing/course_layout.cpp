@@ -17,14 +17,15 @@ constexpr double leader = 34;       // from the end of a curve to the sample bef
 constexpr double sampleLength = 38; // long enough to show the longest dash
 
 /// How small a plot may get on a page and in a box: its width, and the height of a field by the
-/// weight of its panel, in pixels and in halves of a number's height.
+/// weight of its panel, in pixels and in halves of a number's height. `names`: share of the whole
+/// width that the names beside it may take.
 struct Least {
-    double width, field, ofWeight, numbers;
+    double width, field, ofWeight, numbers, names;
 };
-constexpr Least onPage{180, 30, 100, 12};
+constexpr Least onPage{180, 30, 100, 12, 0.42};
 Least inBox(double scale) {
     const double letters = std::min(scale, 1.); // smaller ones make do with smaller fields
-    return {90, 16 * letters, 46 * letters, 6};
+    return {90, 16 * letters, 46 * letters, 6, 0.55};
 }
 
 struct Types {
@@ -68,6 +69,9 @@ public:
         constexpr double hair = 0.5;
         out_.fit = right_ <= box.right() + hair && bottom <= box.bottom() + hair;
         for (const Text& text : out_.texts) out_.fit = out_.fit && box.contains(extent(text), hair);
+        for (const PanelPlan& panel : panels_)
+            for (const Trace& trace : panel.traces)
+                out_.fit = out_.fit && holds(trace.name, type_.label, nameWidth_);
         return std::move(out_);
     }
 
@@ -187,7 +191,8 @@ private:
                 valueWidth_ = std::max(valueWidth_, measure(trace.end, type_.value).width);
             }
         }
-        const double most = 0.42 * (right_ - left_) - leader - sampleLength - 2 * gap - valueWidth_;
+        const double most =
+            least_.names * (right_ - left_) - leader - sampleLength - 2 * gap - valueWidth_;
         nameWidth_ = std::min(std::ceil(name) + 1, std::max(most, 4 * type_.label.size));
         plotLeft_ = left_ + tick + gap;
         const double column = leader + sampleLength + gap + nameWidth_ + gap + valueWidth_;
