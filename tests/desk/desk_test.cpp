@@ -2,7 +2,6 @@
 #include "at_desk.h"
 
 #include <catch2/catch.hpp>
-
 #include <unistd.h>
 
 #include <filesystem>
@@ -71,7 +70,8 @@ TEST_CASE("What has the focus has a ring of at least 3 px and 3:1 on the page", 
     int ringed = 0;
     for (int y = static_cast<int>(area.y) - 9; y < static_cast<int>(area.y); ++y) {
         const auto x = static_cast<std::size_t>(area.middle().x);
-        const auto at4 = 4 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(image.width) + x);
+        const auto at4 =
+            4 * (static_cast<std::size_t>(y) * static_cast<std::size_t>(image.width) + x);
         if (image.rgba[at4] < 0x60) ++ringed; // ink is far darker than the panel
     }
     CHECK(ringed >= 3);

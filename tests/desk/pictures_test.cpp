@@ -1,8 +1,7 @@
-// Every page as a picture, against the one that the README shows. CISTERN_RENEW=1 takes them anew: look at each
-// before committing it. Where one differs, what was expected, what came and the difference are
-// written into the build folder.
+// Every page as a picture, against the one that the README shows. CISTERN_RENEW=1 takes them anew:
+// look at each before committing it. Where one differs, what was expected, what came and the
+// difference are written into the build folder.
 #include "at_desk.h"
-
 #include "desk/script.h"
 
 #include <catch2/catch.hpp>
@@ -55,11 +54,11 @@ std::string pngOf(const drawing::Pixels& pixels) {
         drawing::rectangle({0, 0, picture.width, picture.height}), drawing::rgb(0xF0F0F0), {}}});
     for (int y = 0; y < pixels.height; ++y)
         for (int x = 0; x < pixels.width; ++x)
-            if (pixels.rgba[4 * (static_cast<std::size_t>(y) *
-                                     static_cast<std::size_t>(pixels.width) +
-                                 static_cast<std::size_t>(x))] == 200)
-                picture.marks.push_back({drawing::Shape{drawing::rectangle({double(x), double(y), 1, 1}),
-                                                        drawing::rgb(0xC80000), {}}});
+            if (pixels.rgba[4 *
+                            (static_cast<std::size_t>(y) * static_cast<std::size_t>(pixels.width) +
+                             static_cast<std::size_t>(x))] == 200)
+                picture.marks.push_back({drawing::Shape{
+                    drawing::rectangle({double(x), double(y), 1, 1}), drawing::rgb(0xC80000), {}}});
     return drawing::png(picture);
 }
 

@@ -1,6 +1,5 @@
 // A script drives the desk as a person would, and says in one sentence what it cannot do.
 #include "at_desk.h"
-
 #include "base/fault.h"
 #include "desk/script.h"
 
