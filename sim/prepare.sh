@@ -9,6 +9,7 @@ refuse() { say "$*"; exit 1; }
 
 programPackages=(g++ cmake ninja-build pkg-config libeigen3-dev libyaml-cpp-dev libcli11-dev
     nlohmann-json3-dev libcairo2-dev libpango1.0-dev fonts-inter)
+deskPackages=(libsfml-dev libgl1-mesa-dri)
 
 # missing PACKAGE... prints those that are not installed, one a line.
 missing() {

@@ -48,6 +48,10 @@ std::vector<std::string> Session::sets() const {
     return files_->list(data_ + "/scenarios/sets", ".yaml");
 }
 
+scenario::Set Session::readSet(const std::string& path) const {
+    return scenario::readSet(*files_, path, {data_ + "/scenarios"});
+}
+
 void Session::set(const Settings& settings) {
     if (settings == settings_) return;
     settings_ = settings;

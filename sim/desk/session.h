@@ -3,6 +3,7 @@
 #include "lesson/beside.h"
 #include "lesson/lesson.h"
 #include "scenario/assets.h"
+#include "scenario/set.h"
 
 #include <memory>
 #include <optional>
@@ -37,6 +38,8 @@ public:
     const std::vector<Shelved>& shelf() const { return shelf_; }
     /// Paths of the sets that came with the program.
     std::vector<std::string> sets() const;
+    scenario::Set readSet(const std::string& path) const;
+    const base::Files& files() const { return *files_; }
     Keeping& keeping() { return keeping_; }
 
     const Settings& settings() const { return settings_; }

@@ -46,7 +46,8 @@ struct ControlChartView {
     std::vector<RuleRow> rules;
     std::string caution = "Invented laboratory, for teaching. Not for diagnosing or treating. "
                           "A licensed veterinarian decides.";
-    double width = 1280; ///< at least 500
+    double width = 1280;  ///< of the whole page, at least 500
+    double textScale = 1; ///< 0.5 to 3
     ControlWords words;
     std::string description; ///< for those who cannot see it
     std::string language = "en";
@@ -54,7 +55,20 @@ struct ControlChartView {
 
 /// Throws std::invalid_argument with one sentence if the view cannot be drawn: fewer than two runs,
 /// counts that differ, a score that is not finite.
+void validate(const ControlChartView& view);
+
+/// The whole page; throws as validate() does.
 Picture picture(const ControlChartView& view);
 std::string svg(const ControlChartView& view);
+
+/// The charts of all materials and the rules they break in a box, from about 260 x 220, with no
+/// page around them: no title, subtitle, card or caution. Letters shrink where the box has no room
+/// for them; what each rule speaks for stands there only where letters as asked leave room. Throws
+/// as validate() does.
+Group controlChart(const ControlChartView& view, const Box& box);
+
+/// What the chart shows, in sentences, for those who cannot see it: its description, or if that is
+/// empty told from the data, in English.
+std::string words(const ControlChartView& view);
 
 } // namespace cistern::drawing

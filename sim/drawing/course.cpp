@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "drawing/axis.h"
+#include "drawing/course_words.h"
 #include "drawing/svg.h"
 #include "drawing/theme.h"
 
@@ -89,14 +90,16 @@ Path marker(Meaning meaning, Point at, double radius) {
 
 class Sheet {
 public:
-    explicit Sheet(const CourseLayout& placed) : placed_(placed) {
-        picture_ = {placed.width,       placed.height,   placed.title,
-                    placed.description, placed.language, {}};
-    }
+    explicit Sheet(const CourseLayout& placed) : placed_(placed) {}
 
-    Picture draw() {
+    Picture page() {
         fill(rectangle({0, 0, placed_.width, placed_.height}), theme::paper);
         add(Shape{rounded(placed_.card, 8), theme::panel, Stroke{theme::line, 1, {}}});
+        return {placed_.width,       placed_.height,   placed_.title,
+                placed_.description, placed_.language, contents()};
+    }
+
+    std::vector<Mark> contents() {
         for (const auto& panel : placed_.panels) ground(panel);
         for (const auto& panel : placed_.panels) {
             for (const auto& curve : panel.curves) line(curve);
@@ -105,16 +108,16 @@ public:
         for (const auto& key : placed_.legend) legend(key);
         for (const Box& bar : placed_.bars) fill(rounded(bar, 4), theme::line);
         for (const Text& text : placed_.texts) add(text);
-        return std::move(picture_);
+        return std::move(marks_);
     }
 
 private:
     const CourseLayout& placed_;
-    Picture picture_;
+    std::vector<Mark> marks_;
 
     template<class Kind>
     void add(Kind mark) {
-        picture_.marks.push_back({std::move(mark)});
+        marks_.push_back({std::move(mark)});
     }
     void fill(Path path, Color color) { add(Shape{std::move(path), color, std::nullopt}); }
     void stroke(const std::vector<Point>& points, Stroke stroke) {
@@ -179,7 +182,7 @@ private:
 } // namespace
 
 Picture picture(const CourseLayout& placed) {
-    return Sheet(placed).draw();
+    return Sheet(placed).page();
 }
 
 std::string svg(const CourseView& view) {
@@ -188,6 +191,14 @@ std::string svg(const CourseView& view) {
 
 std::string png(const CourseView& view, double scale) {
     return png(picture(layout(view)), scale);
+}
+
+Group course(const CourseView& view, const Box& box) {
+    return {view.title, {}, {}, Sheet(layout(view, box)).contents()};
+}
+
+std::string words(const CourseView& view) {
+    return view.description.empty() ? described(view) : view.description;
 }
 
 } // namespace cistern::drawing

@@ -105,6 +105,8 @@ struct CourseLayout {
     std::vector<double> timeGrid, minorTimes, onsets; ///< x
     std::vector<Box> bars;
     std::vector<Text> texts; ///< all of them
+    bool fit = true;         ///< in a box: whether it held everything
+    bool fits() const { return fit; }
 };
 
 /// Throws std::invalid_argument with one sentence naming the line and the hour if the view cannot
@@ -113,9 +115,21 @@ void validate(const CourseView& view);
 
 /// Places everything; throws as validate() does.
 CourseLayout layout(const CourseView& view);
+/// The same without a page, inside a box, at a scale of the letters that the box can hold or the
+/// least.
+CourseLayout layout(const CourseView& view, const Box& box);
 
 Picture picture(const CourseLayout& placed);
 std::string svg(const CourseView& view);
 std::string png(const CourseView& view, double scale = 1);
+
+/// The panels, the legend and what happened in a box, from about 380 x 260, with no page around
+/// them: no title, subtitle, card or caution. Letters grow with the text scale and shrink where the
+/// box has no room for them. Throws as validate() does.
+Group course(const CourseView& view, const Box& box);
+
+/// What the course shows, in sentences, for those who cannot see it: its description, or if that is
+/// empty told from the data, in English.
+std::string words(const CourseView& view);
 
 } // namespace cistern::drawing

@@ -1,6 +1,7 @@
 #include "drawing/course.h"
 #include "drawing/course_panels.h"
 #include "drawing/course_words.h"
+#include "drawing/fit.h"
 #include "drawing/theme.h"
 
 #include <algorithm>
@@ -14,7 +15,17 @@ namespace {
 constexpr double margin = 20, padding = 22, gap = 10;
 constexpr double leader = 34;       // from the end of a curve to the sample before its name
 constexpr double sampleLength = 38; // long enough to show the longest dash
-constexpr double narrowest = 180;   // width of a plot
+
+/// How small a plot may get on a page and in a box: its width, and the height of a field by the
+/// weight of its panel, in pixels and in halves of a number's height.
+struct Least {
+    double width, field, ofWeight, numbers;
+};
+constexpr Least onPage{180, 30, 100, 12};
+Least inBox(double scale) {
+    const double letters = std::min(scale, 1.); // smaller ones make do with smaller fields
+    return {90, 16 * letters, 46 * letters, 6};
+}
 
 struct Types {
     Type title, subtitle, legend, heading, tick, health, label, value, bar, caution;
@@ -35,20 +46,33 @@ struct Types {
 /// the panels share what is left.
 class Builder {
 public:
+    /// A whole page.
     explicit Builder(const CourseView& view)
-        : view_(view), type_(view.textScale), panels_(levelPanels(view)) {
-        if (!view.work.empty()) panels_.push_back(workPanel(view));
+        : Builder(view, view.textScale, onPage, margin + padding, view.width - margin - padding) {
         out_.title = view.title;
         out_.language = view.language;
-        out_.description = view.description.empty() ? described(view) : view.description;
-        left_ = margin + padding;
-        right_ = view.width - margin - padding;
-        columns();
+        out_.description = words(view);
         out_.width = right_ + padding + margin;
     }
 
+    /// Inside a box, at a scale of its letters.
+    Builder(const CourseView& view, const Box& box, double scale)
+        : Builder(view, scale, inBox(scale), box.x, box.right()) {}
+
+    CourseLayout build(const Box& box) {
+        double top = legend(box.y);
+        const double below = foot();
+        const double bottom = share(top, below, box.bottom() + padding) - padding;
+        for (PanelPlan& panel : panels_) top = place(panel, top);
+        timesAndBars(top);
+        constexpr double hair = 0.5;
+        out_.fit = right_ <= box.right() + hair && bottom <= box.bottom() + hair;
+        for (const Text& text : out_.texts) out_.fit = out_.fit && box.contains(extent(text), hair);
+        return std::move(out_);
+    }
+
     CourseLayout build() {
-        double top = head(margin + padding);
+        double top = legend(head(margin + padding));
         const double below = foot();
         const double caution = cautionHeight();
         const double cardBottom = share(top, below, view_.height - margin - caution - margin / 2);
@@ -67,7 +91,8 @@ private:
     Types type_;
     std::vector<PanelPlan> panels_;
     CourseLayout out_;
-    double left_, right_; // inside the card
+    Least least_;
+    double left_, right_; // inside the card or box
     double plotLeft_ = 0, plotRight_ = 0, nameLeft_ = 0, nameWidth_ = 0, valueWidth_ = 0;
     std::vector<double> heights_; // of the fields
     Axis time_;
@@ -82,6 +107,17 @@ private:
     };
     std::vector<Lane> lanes_;
     std::vector<Happening> happenings_;
+
+    Builder(const CourseView& view, double scale, const Least& least, double left, double right)
+        : view_(view),
+          type_(scale),
+          panels_(levelPanels(view)),
+          least_(least),
+          left_(left),
+          right_(right) {
+        if (!view.work.empty()) panels_.push_back(workPanel(view));
+        columns();
+    }
 
     double lineHeight(const Type& type) const { return measure("Ag", type).height(); }
     double tickHalf() const { return lineHeight(type_.tick) / 2; }
@@ -99,7 +135,7 @@ private:
             top = add(hung(view_.title, type_.title, Align::left, left_, top, width), 4);
         if (!view_.subtitle.empty())
             top = add(hung(view_.subtitle, type_.subtitle, Align::left, left_, top, width), gap);
-        return legend(top);
+        return top;
     }
 
     double legend(double top) {
@@ -155,15 +191,16 @@ private:
         nameWidth_ = std::min(std::ceil(name) + 1, std::max(most, 4 * type_.label.size));
         plotLeft_ = left_ + tick + gap;
         const double column = leader + sampleLength + gap + nameWidth_ + gap + valueWidth_;
-        right_ = std::max(right_, plotLeft_ + narrowest + column); // large letters widen the page
+        right_ =
+            std::max(right_, plotLeft_ + least_.width + column); // large letters widen the page
         nameLeft_ = right_ - valueWidth_ - gap - nameWidth_;
         plotRight_ = nameLeft_ - gap - sampleLength - leader;
         time_ = {view_.hours.front(), view_.hours.back(), plotLeft_, plotRight_ - plotLeft_, false};
         for (PanelPlan& panel : panels_) {
             double names = 0;
             for (const Trace& trace : panel.traces) names += labelHeight(trace);
-            panel.least =
-                std::max({names, 30 + 100 * panel.weight, (2 + 12 * panel.weight) * tickHalf()});
+            panel.least = std::max({names, least_.field + least_.ofWeight * panel.weight,
+                                    (2 + least_.numbers * panel.weight) * tickHalf()});
         }
     }
 
@@ -389,6 +426,12 @@ private:
 CourseLayout layout(const CourseView& view) {
     validate(view);
     return Builder(view).build();
+}
+
+CourseLayout layout(const CourseView& view, const Box& box) {
+    validate(view);
+    return fitted(view.textScale,
+                  [&](double scale) { return Builder(view, box, scale).build(box); });
 }
 
 } // namespace cistern::drawing

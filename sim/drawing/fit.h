@@ -18,7 +18,7 @@ inline bool holds(std::string_view words, const Type& type, double width) {
 template<class Place>
 auto fitted(double asked, const Place& place) {
     constexpr double smaller = .96;
-    constexpr int most = 32; // steps down: to 0.27 of what was asked
+    const int most = asked > 1 ? 50 : 32; // steps down: to 0.27 of usual letters, or nearly
     auto whole = place(asked);
     if (whole.fits()) return whole;
     auto best = place(asked * std::pow(smaller, most));

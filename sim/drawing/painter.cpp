@@ -261,10 +261,20 @@ cairo_status_t append(void* bytes, const unsigned char* data, unsigned int lengt
     return CAIRO_STATUS_SUCCESS;
 }
 
-} // namespace
+struct Bytes {
+    const std::string& all;
+    std::size_t at = 0;
+};
 
-Pixels pixels(const Picture& picture, double scale) {
-    const Surface surface = painted(picture, scale);
+cairo_status_t readOn(void* from, unsigned char* data, unsigned int length) {
+    Bytes& bytes = *static_cast<Bytes*>(from);
+    if (length > bytes.all.size() - bytes.at) return CAIRO_STATUS_READ_ERROR;
+    bytes.all.copy(reinterpret_cast<char*>(data), length, bytes.at);
+    bytes.at += length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+Pixels taken(const Surface& surface) {
     const int width = cairo_image_surface_get_width(surface.get());
     const int height = cairo_image_surface_get_height(surface.get());
     const std::ptrdiff_t stride = cairo_image_surface_get_stride(surface.get());
@@ -287,6 +297,29 @@ Pixels pixels(const Picture& picture, double scale) {
         }
     }
     return out;
+}
+
+} // namespace
+
+Pixels pixels(const Picture& picture, double scale) {
+    return taken(painted(picture, scale));
+}
+
+Pixels readPng(const std::string& bytes) {
+    Bytes from{bytes};
+    const Surface surface(cairo_image_surface_create_from_png_stream(readOn, &from));
+    check(cairo_surface_status(surface.get()));
+    const cairo_format_t format = cairo_image_surface_get_format(surface.get());
+    if (format == CAIRO_FORMAT_ARGB32) return taken(surface);
+    // Other pictures are painted onto one of ours first.
+    const int width = cairo_image_surface_get_width(surface.get());
+    const int height = cairo_image_surface_get_height(surface.get());
+    const Surface ours(cairo_image_surface_create(CAIRO_FORMAT_ARGB32, width, height));
+    const Pen pen(cairo_create(ours.get()));
+    cairo_set_source_surface(pen.get(), surface.get(), 0, 0);
+    cairo_paint(pen.get());
+    cairo_surface_flush(ours.get());
+    return taken(ours);
 }
 
 std::string png(const Picture& picture, double scale) {

@@ -45,4 +45,7 @@ Pixels pixels(const Picture& picture, double scale = 1);
 /// The bytes of a PNG file. Throws as pixels() does.
 std::string png(const Picture& picture, double scale = 1);
 
+/// What a PNG file holds. Throws std::runtime_error for bytes that are none.
+Pixels readPng(const std::string& bytes);
+
 } // namespace cistern::drawing

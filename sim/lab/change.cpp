@@ -16,12 +16,6 @@ double deviation(const Result& result) {
     return result.halfWidth / twoSided95;
 }
 
-/// Beyond chance where an amount of 0 allows no ratio: the difference against its own spread.
-bool differs(double before, double after, double analyzer, double within) {
-    const double spread = std::hypot(analyzer, within * std::hypot(before, after));
-    return std::abs(after - before) > twoSided95 * spread;
-}
-
 } // namespace
 
 double criticalDifference(double analytical, double within, double z) {
@@ -49,20 +43,24 @@ int samplesForSetPoint(double analytical, double within, double share) {
     return std::max(1, static_cast<int>(std::ceil(samples - slack)));
 }
 
+double changeAllowed(const Result& previous, const Result& now, double within) {
+    const double zero = origin(now.analyte);
+    const double before = previous.value - zero, after = now.value - zero;
+    if (!(before > 0) || !(after > 0)) {
+        const double analyzer = std::hypot(deviation(previous), deviation(now));
+        return twoSided95 * std::hypot(analyzer, within * std::hypot(before, after));
+    }
+    const double analytical =
+        std::hypot(deviation(previous) / before, deviation(now) / after) / twoResults;
+    const Change allowed = referenceChange(analytical, within);
+    return before * (after > before ? allowed.up : -allowed.down);
+}
+
 bool moved(const Result& previous, const Result& now, double within) {
     const bool rises = now.value > previous.value;
     if (rises && (now.bound == Bound::below || previous.bound == Bound::above)) return false;
     if (!rises && (now.bound == Bound::above || previous.bound == Bound::below)) return false;
-    const double zero = origin(now.analyte);
-    const double before = previous.value - zero, after = now.value - zero;
-    if (!(before > 0) || !(after > 0))
-        return differs(before, after, std::hypot(deviation(previous), deviation(now)), within);
-
-    const double analytical =
-        std::hypot(deviation(previous) / before, deviation(now) / after) / twoResults;
-    const Change allowed = referenceChange(analytical, within);
-    const double change = after / before - 1;
-    return change > allowed.up || change < allowed.down;
+    return std::abs(now.value - previous.value) > changeAllowed(previous, now, within);
 }
 
 } // namespace cistern::lab

@@ -32,6 +32,11 @@ inline constexpr double ownBelow = 0.6, intervalAbove = 1.4;
 /// Throws std::invalid_argument unless the share is above 0.
 int samplesForSetPoint(double analytical, double within, double share);
 
+/// How far a result may lie from an earlier one by chance [model's unit], on the side to which it
+/// went: the reference change, or where an amount of 0 allows no ratio the difference against its
+/// own spread.
+double changeAllowed(const Result& previous, const Result& now, double within);
+
 /// True if a result differs from an earlier one by more than the reference change value. `within`
 /// is the animal's own coefficient of variation; the analyzer's comes with the results. Where a
 /// result is only known to lie beyond a limit, true only if that settles it.

@@ -15,6 +15,11 @@ using body::Analyte;
 constexpr std::uint64_t analytesPerDraw = 64; // room in a stream's item beside the draw's number
 static_assert(body::analyteCount <= 64);
 
+base::Chance chanceOf(std::uint64_t seed, base::Purpose purpose, std::uint64_t number,
+                      std::uint64_t item) {
+    return {seed, purpose, 0, static_cast<std::uint32_t>(number * analytesPerDraw + item)};
+}
+
 /// How far a day moves an analyte. What is made of others moves as they do: red cells by their
 /// volume, their size and their filling.
 double wobble(const Draw& draw, Analyte analyte) {
@@ -45,8 +50,7 @@ Indices seenBy(const Draw& draw, const Indices& color, base::Chance& chance) {
 } // namespace
 
 base::Chance Draw::chance(base::Purpose purpose, std::uint64_t item) const {
-    return {animal.who.seed, purpose, 0,
-            static_cast<std::uint32_t>(number * analytesPerDraw + item)};
+    return chanceOf(animal.who.seed, purpose, number, item);
 }
 
 void checkNumber(std::uint64_t number) {
@@ -102,8 +106,13 @@ Cup cup(const Draw& draw, const Method& method) {
 
 double runOf(const Draw& draw, Analyte analyte) {
     const Method* method = draw.bench.find(analyte);
-    base::Chance run = draw.chance(base::Purpose::analyzerRun, static_cast<std::uint64_t>(analyte));
-    return method ? runFactor(*method, run) : 1;
+    return method ? runFactorOf(*method, draw.animal.who.seed, draw.number) : 1;
+}
+
+double runFactorOf(const Method& method, std::uint64_t seed, std::uint64_t number) {
+    base::Chance run = chanceOf(seed, base::Purpose::analyzerRun, number,
+                                static_cast<std::uint64_t>(method.analyte));
+    return runFactor(method, run);
 }
 
 } // namespace cistern::lab

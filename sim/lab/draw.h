@@ -36,6 +36,8 @@ Cup cup(const Draw& draw, const Method& method);
 
 /// How far the run reads an analyte too high or too low, about 1.
 double runOf(const Draw& draw, body::Analyte analyte);
+/// The same by the animal's seed and the number of the draw.
+double runFactorOf(const Method& method, std::uint64_t seed, std::uint64_t number);
 
 /// One pass of the tube through the counter, and one film. The bench must have a counter.
 BloodCount countBlood(const Draw& draw);

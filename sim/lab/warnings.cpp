@@ -10,9 +10,6 @@ namespace {
 
 using body::Analyte;
 
-// What the eye sees (from memory): yellow from about 30 umol/L bilirubin, haze from about 3.4
-// mmol/L triglyceride (300 mg/dL).
-constexpr double yellowFrom = 30, hazyFrom = 3.4;
 constexpr double fedUntil = 8; // [h] since food; common practice is a fast of 8 to 12 h
 
 /// What of the specimens a report makes use of.

@@ -23,10 +23,18 @@ struct Points {
     double p05 = 0, p10 = 0, median = 0, p90 = 0, p95 = 0;
 };
 
+/// An organ as it may be.
+struct Seen {
+    double work = 1; ///< share of the healthy organ
+    double leak = 1; ///< fold
+};
+
 struct OrganBelief {
     body::Tissue organ{};
     Points work; ///< share of the healthy organ
     Points leak; ///< fold
+    /// A cloud of stories, each as often as its weight says; to be drawn.
+    std::vector<Seen> seen;
 };
 
 /// How far one finding or result, by itself, moves the weights.

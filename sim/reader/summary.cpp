@@ -1,4 +1,5 @@
 // What a reader's table of stories amounts to.
+#include "base/chance.h"
 #include "base/parallel.h"
 #include "reader/inside.h"
 
@@ -64,6 +65,11 @@ namespace {
 constexpr std::array fifths{-1.2815515655446004, -0.5244005127080407, 0.0, 0.5244005127080407,
                             1.2815515655446004};
 
+constexpr double cloudPoints = 400;
+/// Multiples of it fill the interval from 0 to 1 evenly: what of a leak is not known to a story is
+/// spread so over its points.
+constexpr double golden = 0.6180339887498949;
+
 } // namespace
 
 std::vector<std::size_t> Reader::Inside::heavy() const {
@@ -86,19 +92,29 @@ std::vector<OrganBelief> Reader::Inside::organs(const std::vector<std::size_t>& 
     base::inParallel(count, threads, [&](std::size_t first, std::size_t last) {
         for (std::size_t o = first; o < last; ++o) {
             std::vector<Weighted> work, leak;
+            std::vector<Seen> seen;
+            double passed = 0; // weight of the stories so far
             for (std::size_t k = 0; k < rows.size(); ++k) {
                 const double weight = weights[rows[k]];
                 work.emplace_back(
                     lived.work(static_cast<Eigen::Index>(rows[k]), static_cast<Eigen::Index>(o)),
                     weight);
                 const auto [mean, deviation] = leaks[k][o];
+                passed += weight;
+                while ((static_cast<double>(seen.size()) + 0.5) / cloudPoints < passed) {
+                    const double turn = golden * static_cast<double>(seen.size() + 1);
+                    const double z = base::normalQuantile(turn - std::floor(turn));
+                    seen.push_back(
+                        {work.back().first, std::exp(mean + z * std::max(deviation, 0.))});
+                }
                 if (deviation <= 0)
                     leak.emplace_back(std::exp(mean), weight);
                 else
                     for (const double z : fifths)
                         leak.emplace_back(std::exp(mean + z * deviation), weight / fifths.size());
             }
-            all[o] = {wanted.organs[o], pointsOf(std::move(work)), pointsOf(std::move(leak))};
+            all[o] = {wanted.organs[o], pointsOf(std::move(work)), pointsOf(std::move(leak)),
+                      std::move(seen)};
         }
     });
     return all;

@@ -1,13 +1,12 @@
 #include "report/control.h"
 
 #include "base/units.h"
-#include "drawing/control_chart.h"
-#include "lab/control/chart.h"
 #include "report/table.h"
 #include "report/words.h"
 #include "terminal/commands.h"
 #include "terminal/input.h"
 #include "terminal/page.h"
+#include "view/control.h"
 
 #include <CLI/CLI.hpp>
 
@@ -90,10 +89,6 @@ lab::ChartPlan planOf(const Wanted& wanted, const lab::Bench& bench) {
     return plan;
 }
 
-std::string title(const lab::Chart& chart) {
-    return "Control chart of " + report::spoken(name(chart.analyte));
-}
-
 std::string subtitle(const lab::ChartPlan& plan, const lab::Method& method) {
     std::string text = report::counted(plan.runs, "run") + ", seed " + std::to_string(plan.seed) +
                        "; " + method.principle;
@@ -107,41 +102,10 @@ std::string subtitle(const lab::ChartPlan& plan, const lab::Method& method) {
     return text;
 }
 
-drawing::ControlState stateOf(lab::Rules broken) {
-    return broken.reject()  ? drawing::ControlState::rejected
-           : broken.empty() ? drawing::ControlState::inControl
-                            : drawing::ControlState::warning;
-}
-
 std::string drawn(const lab::Chart& chart, const lab::ChartPlan& plan, const lab::Bench& bench,
                   lab::Units units) {
-    const lab::Method& method = bench.method(chart.analyte);
-    const lab::Writing& writing = method.writing(units);
-    const std::string unit = writing.unit == "1" ? "" : " " + base::shown(writing.unit);
-    drawing::ControlChartView view;
-    view.title = title(chart);
-    view.subtitle = subtitle(plan, method);
-    for (const lab::ControlRun& run : chart.runs) view.runs.push_back(run.number + 1);
-    for (std::size_t m = 0; m < chart.levels.size(); ++m) {
-        const lab::ControlLevel& level = chart.levels[m];
-        drawing::ControlLine line;
-        line.name = level.name;
-        line.target = "mean " + report::controlNumber(level.target.mean, level, writing.factor) +
-                      unit + ", SD " + report::controlDeviation(level, writing.factor) + unit;
-        for (const lab::ControlRun& run : chart.runs)
-            line.marks.push_back({run.scores[m], stateOf(report::brokenBy(run, m))});
-        view.lines.push_back(std::move(line));
-    }
-    const lab::Rules broken = chart.broken();
-    for (const lab::Rule rule : lab::rules()) {
-        if (!broken.has(rule)) continue;
-        drawing::RuleRow row{
-            std::string(name(rule)), report::ruleWords(rule), rule == lab::Rule::warning, {}};
-        for (const lab::ControlRun& run : chart.runs) row.broken.push_back(run.broken.has(rule));
-        view.rules.push_back(std::move(row));
-    }
-    for (const std::string& sentence : report::controlTold(chart))
-        view.description += (view.description.empty() ? "" : " ") + sentence;
+    drawing::ControlChartView view = view::control(chart, bench, units);
+    view.subtitle = subtitle(plan, bench.method(chart.analyte));
     return drawing::svg(view);
 }
 
@@ -161,7 +125,7 @@ int control(World& world, const Wanted& wanted) {
         return done;
     }
     Page page(world.out, world.styled);
-    page.heading(title(chart));
+    page.heading(view::title(chart));
     page.paragraph(subtitle(plan, bench.method(chart.analyte)) + ".");
     page.blank();
     world.out << report::controlText(chart, bench, units);

@@ -1,9 +1,10 @@
+#include "view/course.h"
+
 #include "base/text.h"
 #include "report/csv.h"
 #include "report/json.h"
 #include "report/table.h"
 #include "terminal/commands.h"
-#include "terminal/course_picture.h"
 #include "terminal/input.h"
 
 #include <CLI/CLI.hpp>
@@ -81,8 +82,8 @@ int course(World& world, const Wanted& wanted) {
     if (drawn) {
         if (wanted.analytes.empty())
             analytes =
-                mostMoved(course, knowledge.bench, lesson::patient(one, knowledge), fewLines);
-        text = coursePicture(one, knowledge, course, units, analytes);
+                view::mostMoved(course, knowledge.bench, lesson::patient(one, knowledge), fewLines);
+        text = drawing::svg(view::course(one, knowledge, course, units, analytes));
     } else {
         const report::Table table = report::courseTable(course, knowledge.bench, units, analytes);
         text = wanted.format == "json" ? report::tableJson(table) : report::tableCsv(table);

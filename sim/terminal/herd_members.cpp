@@ -1,13 +1,12 @@
-#include "base/chance.h"
 #include "base/parallel.h"
 #include "base/units.h"
+#include "lesson/herd.h"
 #include "report/text.h"
 #include "report/words.h"
 #include "terminal/herd.h"
 #include "terminal/input.h"
 
 #include <algorithm>
-#include <array>
 
 namespace cistern::terminal {
 
@@ -18,35 +17,8 @@ using body::Analyte;
 constexpr std::uint64_t mostAnimals = 1000000;
 constexpr double day = 24; // [h]
 
-/// Who may be in a herd. Ranges assumed: ordinary grown animals, spread evenly; nothing in a level
-/// per kg of body weight hangs on them but age.
-struct Range {
-    double least, most;
-};
-constexpr Range grown{2, 8};                       // [y]
-constexpr Range dogWeight{5, 40}, catWeight{3, 6}; // [kg]
-
-double within(base::Chance& chance, Range range) {
-    return range.least + (range.most - range.least) * chance.uniform();
-}
-
-/// Every member is an animal of its own seed, so that its own day and its own analyzer run come
-/// with it.
-body::Signalment member(const Herd& herd, std::uint64_t number) {
-    base::Chance chance(herd.seed, base::Purpose::patients, number);
-    const double year = base::conversion("y", "h").value_or(0);
-    constexpr std::array sexes{body::Sex::female, body::Sex::spayedFemale, body::Sex::male,
-                               body::Sex::neuteredMale};
-    body::Signalment who;
-    who.kind = herd.kind;
-    const double age = year * within(chance, grown); // drawn always: --age changes nothing else
-    who.age = herd.age.value_or(age);
-    who.weight = within(chance, herd.kind == body::Kind::dog ? dogWeight : catWeight);
-    who.sex = sexes[static_cast<std::size_t>(chance.uniform() * sexes.size())];
-    const auto bits = [&] { return static_cast<std::uint64_t>(chance.uniform() * 4294967296.0); };
-    const std::uint64_t high = bits();
-    who.seed = high << 32 | bits();
-    return who;
+body::Signalment memberOf(const Herd& herd, std::uint64_t number) {
+    return lesson::member(herd.kind, herd.seed, number, herd.age);
 }
 
 const body::InsultKind& insultNamed(const std::string& text, body::Kind kind,
@@ -106,7 +78,7 @@ void chooseAnalytes(Herd& herd, const HerdOptions& options, const lab::Bench& be
 
 body::Plan planOf(const Herd& herd, const body::Species& species, std::uint64_t number) {
     body::Plan plan;
-    plan.animal = body::individual(species, member(herd, number));
+    plan.animal = body::individual(species, memberOf(herd, number));
     if (herd.insult) plan.windows = body::windows(*herd.insult, species);
     plan.from = (herd.insult ? herd.insult->from : 0) - day;
     plan.looks = {0};
@@ -154,7 +126,7 @@ Herd herdOf(const HerdOptions& options, const lesson::Knowledge& knowledge) {
         const double to = options.to.empty() ? 0 : readTime("--to", options.to);
         if (!(from < to)) throw UsageError("--from must be earlier than --to.");
         if (!(from < 0)) throw UsageError("--from must be earlier than the look at 0 h.");
-        if (from < -herd.age.value_or(base::conversion("y", "h").value_or(0) * grown.least))
+        if (from < -herd.age.value_or(lesson::grownFrom()))
             throw UsageError("--from lies before some of the animals were born.");
         herd.insult = {&kind, severityOf(options.severity, kind), from, to};
     }
@@ -174,7 +146,7 @@ void eachMember(World& world, const Herd& herd, const lesson::Knowledge& knowled
             [&](std::size_t i, const body::Course& course) {
                 report::Member& one = members[i];
                 one.number = first + i + 1;
-                one.who = member(herd, first + i);
+                one.who = memberOf(herd, first + i);
                 one.truth = course.at(0);
                 if (herd.tests.empty()) return;
                 lab::Specimen specimen;

@@ -90,7 +90,6 @@ drawing::PlaneView plane(const body::Course& course, body::Tissue organ,
                          std::optional<std::size_t> until = {});
 
 /// The page of an organ opened at the last draw, beside the same in health.
-drawing::OpenedView opened(const lesson::Case& one, const lesson::Knowledge& knowledge,
-                           const OrganStory& story);
+drawing::OpenedView opened(const lesson::Case& one, const OrganStory& story);
 
 } // namespace cistern::view

@@ -1,6 +1,8 @@
 // The control chart as a picture: every word has its place, and what cannot be drawn is refused.
 #include "drawing/control_chart.h"
 
+#include "marks.h"
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -89,4 +91,36 @@ TEST_CASE("a control chart that cannot be drawn is refused in a sentence", "[dra
     refused([](auto& view) { view.lines[0].marks[3].score = std::nan(""); }, "in run 4");
     refused([](auto& view) { view.rules[0].broken.pop_back(); }, "1-2s");
     refused([](auto& view) { view.width = 300; }, "500 to 16,384");
+}
+
+TEST_CASE("a control chart keeps to its box at any size and scale of letters", "[drawing]") {
+    for (const std::size_t runs : {2u, 12u, 30u, 100u})
+        for (const Box& box : {Box{20, 30, 260, 220}, Box{20, 30, 400, 300}, Box{20, 30, 700, 560},
+                               Box{20, 30, 1200, 700}})
+            for (const double scale : {0.8, 1., 2.}) {
+                INFO(runs << " runs, " << box.width << " wide, letters at " << scale);
+                ControlChartView view = walkingOff(runs);
+                view.textScale = scale;
+                const Group group = controlChart(view, box);
+                CHECK(test::faults(group, box) == "");
+                CHECK(test::inkOutside(group, box) == 0);
+            }
+}
+
+TEST_CASE("a control chart in a box has no page around it", "[drawing]") {
+    const ControlChartView view = walkingOff(30);
+    std::string all;
+    for (const Text& text : test::all<Text>(controlChart(view, {0, 0, 700, 560})))
+        all += test::joined(text);
+    CHECK_THAT(all, Catch::Contains("Still Water") && Catch::Contains("4-1s") &&
+                        !Catch::Contains("Control chart") && !Catch::Contains("Invented"));
+}
+
+TEST_CASE("a control chart is told in sentences", "[drawing]") {
+    ControlChartView view = walkingOff(12);
+    CHECK_THAT(words(view), Catch::StartsWith("Still Water (mean 1.02 mg/dL, SD 0.03 mg/dL): "
+                                              "12 runs, from") &&
+                                Catch::Contains("1-2s is broken in 4 runs, first in run 9: "));
+    view.description = "All in control.";
+    CHECK(words(view) == "All in control.");
 }

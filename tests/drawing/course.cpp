@@ -1,6 +1,7 @@
 #include "drawing/course.h"
 
 #include "courses.h"
+#include "marks.h"
 
 #include <catch2/catch.hpp>
 
@@ -341,4 +342,28 @@ TEST_CASE("levels of zero, huge spans and single panels are drawn", "[drawing]")
     view.happenings.clear();
     view.title = view.subtitle = view.caution = "";
     check(view, "levels alone");
+}
+
+TEST_CASE("a course keeps to its box at any size and scale of letters", "[drawing]") {
+    for (const Box& box : {Box{20, 30, 380, 260}, Box{20, 30, 500, 400}, Box{20, 30, 900, 600}})
+        for (const double scale : {0.8, 1., 2.})
+            for (const bool fold : {true, false}) {
+                INFO(box.width << " wide, letters at " << scale << (fold ? ", fold" : ""));
+                CourseView view = lockKeepersDog();
+                view.textScale = scale;
+                view.fold = fold;
+                CHECK(layout(view, box).fits());
+                const Group group = course(view, box);
+                CHECK(faults(group, box) == "");
+                CHECK(inkOutside(group, box) == 0);
+            }
+}
+
+TEST_CASE("a course in a box has no page around it", "[drawing]") {
+    const CourseView view = lockKeepersDog();
+    std::string told;
+    for (const Text& text : all<Text>(course(view, {0, 0, 900, 600}))) told += joined(text);
+    CHECK_THAT(told, Catch::Contains("ALT") && !Catch::Contains("lock|") &&
+                         !Catch::Contains("Invented animal"));
+    CHECK(words(view) == picture(layout(view)).description);
 }

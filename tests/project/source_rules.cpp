@@ -14,10 +14,10 @@ struct Layer {
     std::string_view name;
     int height; // layers of one height stand side by side and may not include one another
 };
-constexpr std::array layers{Layer{"base", 0},   Layer{"body", 1},     Layer{"lab", 2},
-                            Layer{"reader", 3}, Layer{"lesson", 4},   Layer{"drawing", 5},
-                            Layer{"report", 6}, Layer{"scenario", 6}, Layer{"terminal", 7},
-                            Layer{"desk", 7}};
+constexpr std::array layers{Layer{"base", 0},     Layer{"body", 1},     Layer{"lab", 2},
+                            Layer{"reader", 3},   Layer{"lesson", 4},   Layer{"drawing", 5},
+                            Layer{"report", 6},   Layer{"scenario", 6}, Layer{"view", 7},
+                            Layer{"terminal", 8}, Layer{"desk", 8}};
 constexpr int highestOfModel = 4;
 
 struct Library {

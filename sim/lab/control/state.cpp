@@ -1,7 +1,5 @@
 #include "lab/control/state.h"
 
-#include "lab/control/chart.h"
-
 #include <algorithm>
 
 namespace cistern::lab {
@@ -22,23 +20,30 @@ ControlNote noteOf(const Chart& chart) {
 
 } // namespace
 
+ChartPlan chartPlan(const Bench& bench, body::Analyte analyte, const Machine& machine,
+                    std::uint64_t seed, std::uint64_t number, double factor) {
+    const Controls& controls = bench.controls;
+    ChartPlan plan;
+    plan.analyte = analyte;
+    plan.runs = controls.kept;
+    plan.first = number;
+    plan.seed = seed;
+    plan.machine = machine;
+    plan.faultFrom = controls.kept - std::min(controls.kept, controls.faultFor);
+    plan.lastFactor = factor;
+    return plan;
+}
+
 ControlState controlState(const Bench& bench, const std::vector<body::Analyte>& panel,
                           const Machine& machine, std::uint64_t seed, std::uint64_t number,
                           const SharedFactor& factor) {
-    const Controls& controls = bench.controls;
     ControlState state;
-    state.runs = controls.kept;
+    state.runs = bench.controls.kept;
     for (const body::Analyte analyte : panel) {
         if (!controlled(bench, analyte)) continue;
-        ChartPlan plan;
-        plan.analyte = analyte;
-        plan.runs = controls.kept;
-        plan.first = number;
-        plan.seed = seed;
-        plan.machine = machine;
-        plan.faultFrom = controls.kept - std::min(controls.kept, controls.faultFor);
-        plan.lastFactor = factor(bench.method(analyte));
-        const ControlNote note = noteOf(chart(bench, plan));
+        const ControlNote note =
+            noteOf(chart(bench, chartPlan(bench, analyte, machine, seed, number,
+                                          factor(bench.method(analyte)))));
         if (note.broken.reject())
             state.notes.push_back(note);
         else if (!note.broken.empty())

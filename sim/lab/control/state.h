@@ -1,7 +1,7 @@
 #pragma once
 #include "lab/assay/machine.h"
 #include "lab/bench.h"
-#include "lab/control/rules.h"
+#include "lab/control/chart.h"
 
 #include <functional>
 #include <vector>
@@ -28,9 +28,13 @@ struct ControlState {
 /// The factor of the run that an analyte's controls share with the patients.
 using SharedFactor = std::function<double(const Method&)>;
 
-/// Reads the controls of these analytes up to a draw's run. `number` is the draw's, from 0: later
-/// draws stand later on the same chart. A fault of the machine is as old as the bench's controls
-/// say. What is calculated has no controls.
+/// The control runs of an analyte up to a draw's, which shares `factor` with the patients. `number`
+/// is the draw's, from 0: later draws stand later on the same chart. A fault of the machine is as
+/// old as the bench's controls say.
+ChartPlan chartPlan(const Bench& bench, body::Analyte analyte, const Machine& machine,
+                    std::uint64_t seed, std::uint64_t number, double factor);
+
+/// Reads the controls of these analytes by their chartPlan(). What is calculated has none.
 ControlState controlState(const Bench& bench, const std::vector<body::Analyte>& panel,
                           const Machine& machine, std::uint64_t seed, std::uint64_t number,
                           const SharedFactor& factor);

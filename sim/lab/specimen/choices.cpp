@@ -18,6 +18,9 @@ struct Knob {
     std::string name, meaning, allowed;
     std::function<std::string()> now;
     std::function<void(const std::string&)> set;
+    std::vector<std::string> words{};
+    const Allowed* number = nullptr;
+    std::function<double()> value{};
 };
 
 [[noreturn]] void refuse(const std::string& name, const std::string& found,
@@ -26,10 +29,14 @@ struct Knob {
                                 "\"; allowed: " + allowed + ".");
 }
 
+/// In the unit in which people write it.
+double shownAmount(double value, const Allowed& allowed) {
+    return value *
+           (allowed.shown.empty() ? 1 : base::conversion(allowed.unit, allowed.shown).value_or(1));
+}
+
 std::string amount(double value, const Allowed& allowed) {
-    const double factor =
-        allowed.shown.empty() ? 1 : base::conversion(allowed.unit, allowed.shown).value_or(1);
-    std::string text = base::rounded(value * factor, 0.1);
+    std::string text = base::rounded(shownAmount(value, allowed), 0.1);
     if (text.ends_with(".0")) text.resize(text.size() - 2);
     return allowed.shown.empty() ? text : text + " " + base::shown(allowed.shown);
 }
@@ -48,20 +55,30 @@ double read(const std::string& name, const std::string& text, const Allowed& all
 }
 
 Knob number(std::string name, double& at, const Allowed& allowed, std::string meaning) {
-    return {name, std::move(meaning), std::string(allowed.words),
+    return {name,
+            std::move(meaning),
+            std::string(allowed.words),
             [&at, &allowed] { return amount(at, allowed); },
-            [&at, &allowed, name](const std::string& text) { at = read(name, text, allowed); }};
+            [&at, &allowed, name](const std::string& text) { at = read(name, text, allowed); },
+            {},
+            &allowed,
+            [&at, &allowed] { return shownAmount(at, allowed); }};
 }
 
 Knob count(std::string name, int& at, const Allowed& allowed, std::string meaning) {
-    return {name, std::move(meaning), std::string(allowed.words),
+    return {name,
+            std::move(meaning),
+            std::string(allowed.words),
             [&at] { return std::to_string(at); },
             [&at, &allowed, name](const std::string& text) {
                 const double value = read(name, text, allowed);
                 if (value != std::floor(value))
                     refuse(name, text, "a whole number, " + std::string(allowed.words));
                 at = static_cast<int>(value);
-            }};
+            },
+            {},
+            &allowed,
+            [&at, &allowed] { return shownAmount(at, allowed); }};
 }
 
 std::string listed(std::span<const std::string_view> words) {
@@ -70,11 +87,13 @@ std::string listed(std::span<const std::string_view> words) {
 
 Knob word(std::string name, std::span<const std::string_view> words, std::string meaning,
           std::function<std::string()> now, std::function<void(std::size_t)> set) {
-    return {name, std::move(meaning), listed(words), std::move(now), [=](const std::string& text) {
-                const auto at = std::find(words.begin(), words.end(), text);
-                if (at == words.end()) refuse(name, text, listed(words));
-                set(static_cast<std::size_t>(at - words.begin()));
-            }};
+    const auto choose = [=](const std::string& text) {
+        const auto at = std::find(words.begin(), words.end(), text);
+        if (at == words.end()) refuse(name, text, listed(words));
+        set(static_cast<std::size_t>(at - words.begin()));
+    };
+    return {name,   std::move(meaning),          listed(words), std::move(now),
+            choose, {words.begin(), words.end()}};
 }
 
 std::string orderOf(const Handling& handling) {
@@ -153,7 +172,8 @@ std::vector<Choice> choices(const Handling& handling) {
     Handling copy = handling;
     std::vector<Choice> list;
     for (const Knob& knob : knobs(copy))
-        list.push_back({knob.name, knob.now(), knob.meaning, knob.allowed});
+        list.push_back({knob.name, knob.now(), knob.meaning, knob.allowed, knob.words, knob.number,
+                        knob.value ? knob.value() : 0});
     return list;
 }
 

@@ -34,10 +34,13 @@ inline constexpr std::array<std::string_view, 3> lights{"dark", "room", "sun"};
 
 /// One thing about a draw that a person can do otherwise.
 struct Choice {
-    std::string name;    ///< "serum clot"
-    std::string now;     ///< "30 min"
-    std::string meaning; ///< "standing before the spin"
-    std::string allowed; ///< "0 min to 3 d"
+    std::string name;                 ///< "serum clot"
+    std::string now;                  ///< "30 min"
+    std::string meaning;              ///< "standing before the spin"
+    std::string allowed;              ///< "0 min to 3 d"
+    std::vector<std::string> words{}; ///< it may be one of these; empty: something else
+    const Allowed* number = nullptr;  ///< it is a number; null: it is none
+    double value = 0;                 ///< the number, in `number->shown`
 };
 
 /// All that can be done otherwise about these tubes, in the order of the work.

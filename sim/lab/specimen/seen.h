@@ -8,6 +8,10 @@ namespace cistern::lab {
 
 /// What the eye tells of free hemoglobin [g/L]. From memory: pink from 0.3, red above 2.
 inline constexpr double pinkFrom = 0.3, redFrom = 2;
+/// The same of bilirubin [umol/L], deep from a jaundice that nobody overlooks; and of triglycerides
+/// [mmol/L], 300 and 1,000 mg/dL. From memory.
+inline constexpr double yellowFrom = 30, deepYellowFrom = 150;
+inline constexpr double hazyFrom = 3.4, milkyFrom = 11.3;
 
 /// A thread of clot in the EDTA tube; and serum in which the probe met fibrin, by the share that it
 /// took up.

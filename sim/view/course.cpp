@@ -1,30 +1,16 @@
-#include "terminal/course_picture.h"
+#include "view/course.h"
 
 #include "base/units.h"
-#include "drawing/course.h"
 #include "report/text.h"
 #include "report/words.h"
-#include "terminal/input.h"
-#include "terminal/page.h"
+#include "view/meaning.h"
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
-namespace cistern::terminal {
+namespace cistern::view {
 
 namespace {
-
-/// By the group in which the laboratory reports it; salts, signals and cells are held in balance.
-drawing::Meaning meaning(const lab::Method& method) {
-    using drawing::Meaning;
-    static const std::map<std::string, Meaning> groups{{"what leaks", Meaning::leaks},
-                                                       {"what works", Meaning::works},
-                                                       {"clotting", Meaning::works},
-                                                       {"what is cleared", Meaning::cleared}};
-    const auto group = groups.find(method.group);
-    return group == groups.end() ? Meaning::held : group->second;
-}
 
 /// `origin` is what the line is counted from: of urine's gravity, drawn as a fold, that of water.
 drawing::LevelLine levelLine(body::Analyte analyte, const body::Individual& animal,
@@ -84,9 +70,9 @@ std::vector<body::Analyte> mostMoved(const body::Course& course, const lab::Benc
     return found;
 }
 
-std::string coursePicture(const lesson::Case& one, const lesson::Knowledge& knowledge,
-                          const body::Course& course, lab::Units units,
-                          const std::vector<body::Analyte>& analytes) {
+drawing::CourseView course(const lesson::Case& one, const lesson::Knowledge& knowledge,
+                           const body::Course& course, lab::Units units,
+                           const std::vector<body::Analyte>& analytes) {
     const body::Individual animal = lesson::patient(one, knowledge);
     const std::vector<lab::Report> reports = reportsOn(course, one, knowledge, animal);
     drawing::CourseView view;
@@ -111,7 +97,7 @@ std::string coursePicture(const lesson::Case& one, const lesson::Knowledge& know
             {insult.kind->name + ", " + report::shownSeverity(insult.severity, *insult.kind),
              insult.from, insult.to});
     for (const double meal : one.meals) view.happenings.push_back({"meal", meal, meal});
-    return drawing::svg(view);
+    return view;
 }
 
-} // namespace cistern::terminal
+} // namespace cistern::view

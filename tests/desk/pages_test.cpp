@@ -1,0 +1,95 @@
+// Every page at every size of window and letters: nothing is cut off, nothing lies over another.
+#include "at_desk.h"
+
+#include <catch2/catch.hpp>
+
+#include <chrono>
+
+using namespace cistern;
+using namespace cistern::desk;
+
+namespace {
+
+struct Size {
+    double width, height;
+};
+constexpr std::array sizes{Size{1024, 700}, Size{1280, 800}, Size{2560, 1600}, Size{3840, 2160}};
+constexpr std::array scales{.8, 1., 1.5, 2.};
+
+void open(Desk& desk, const std::string& name) {
+    for (const Shelved& one : desk.session().shelf())
+        if (one.name == name) desk.session().open(one.path, std::nullopt, true);
+}
+
+/// Answers that any lesson takes, and the commitment.
+void commit(Desk& desk) {
+    const lesson::Questions ask = desk.session().lesson().questions();
+    using lesson::Stage;
+    for (const body::Tissue organ : ask.leaks)
+        desk.session().act(lesson::SetLeak{organ, {2, 1, 4}}, Stage::reading);
+    for (const body::Tissue organ : ask.organs)
+        desk.session().act(lesson::SetWork{organ, {80, 50, 100}}, Stage::reading);
+    if (!ask.explanations.empty())
+        desk.session().act(lesson::SetPoints{{{ask.explanations.front(), 100.}}}, Stage::reading);
+    if (!ask.next.empty()) desk.session().act(lesson::SetNext{ask.next.front()}, Stage::reading);
+    REQUIRE(desk.session().commit());
+}
+
+void lookAt(Desk& desk, PageName page) {
+    desk.session().go(page);
+    REQUIRE(desk.session().page() == page);
+    for (const Size& size : sizes)
+        for (const double scale : scales) {
+            Settings settings = desk.session().settings();
+            settings.textScale = scale;
+            desk.session().set(settings);
+            desk.handle(Resized{size.width, size.height});
+            const std::vector<std::string> wrong = faults(desk.screen());
+            INFO(name(page) << " at " << size.width << " x " << size.height << ", letters "
+                            << 100 * scale << " %");
+            for (const std::string& one : wrong) UNSCOPED_INFO(one);
+            CHECK(wrong.empty());
+        }
+}
+
+} // namespace
+
+TEST_CASE("Every page holds at every size of window and letters", "[desk]") {
+    AtDesk at(PageName::shelf);
+    Desk& desk = at.desk;
+    for (const PageName page : {PageName::shelf, PageName::counter, PageName::classroom})
+        lookAt(desk, page);
+    // Two draws of blood, one chemistry and one with counts, an animal that is not grown.
+    for (const char* name : {"no_smoke_from_the_chimney", "three_tubes_in_a_week", "all_legs",
+                             "nothing_in_the_tray"}) {
+        INFO(name);
+        open(desk, name);
+        for (const PageName page : {PageName::bedside, PageName::bench, PageName::report,
+                                    PageName::film, PageName::reading})
+            lookAt(desk, page);
+        commit(desk);
+        lookAt(desk, PageName::cutaway);
+        lookAt(desk, PageName::reading);
+    }
+}
+
+TEST_CASE("Whatever is on a page says what it is", "[desk]") {
+    AtDesk at(PageName::shelf);
+    open(at.desk, "three_tubes_in_a_week");
+    for (int i = 0; i < pageCount; ++i) {
+        const auto page = static_cast<PageName>(i);
+        if (page == PageName::cutaway) commit(at.desk);
+        at.desk.session().go(page);
+        at.desk.handle(Keystroke{Key::escape});
+        for (const Control& one : at.screen().controls) {
+            INFO(name(page) << ": " << one.id);
+            CHECK(!one.says.empty());
+            CHECK((one.press || one.drag || one.step || one.write));
+            CHECK(one.area.width > 0);
+            CHECK(one.area.height > 0);
+            // What a pointer drags, arrows move as well; what is pressed, Enter presses.
+            CHECK((!one.drag || one.step));
+        }
+        CHECK(at.words().find("Invented animal, for teaching.") != std::string::npos);
+    }
+}
