@@ -104,10 +104,10 @@ TEST_CASE("the level goes where the body's goes under the same leak and work", "
     };
     const std::vector<Insult> insults{
         {Tissue::liver, {{Drive::liverLeak, 10, 60, 9}}},
-        {Tissue::liver, {{Drive::liverDeath, 10, 34, .03}}},
+        {Tissue::liver, {{Drive::liverDeath, 10, 34, .002}}},
         {Tissue::pancreas, {{Drive::acinarLeak, 10, 60, 11}}},
         {Tissue::pancreas, {{Drive::acinarDeath, 10, 58, .02}, {Drive::acinarLeak, 10, 60, 20}}},
-        {Tissue::heart, {{Drive::heartDeath, 10, 22, .001}}}};
+        {Tissue::heart, {{Drive::heartDeath, 10, 22, .0001}}}};
     for (const Kind kind : kinds)
         for (const Insult& insult : insults) {
             const body::Course course = lived(kind, insult.windows, 200);

@@ -35,11 +35,11 @@ public:
     void build(Flow& flow) override {
         if (still())
             for (Played& one : jars_) one.play.settle();
-        flow.columns({{both() ? 2. : 1.6, 26, [&](Flow& left) { picture(left); }},
+        flow.columns({{both() ? 1.8 : 1.6, 26, [&](Flow& left) { picture(left); }},
                       {1, 21, [&](Flow& right) {
                            handleCards(right, telling(), jars_[turned_],
                                        [this](const auto& to) { jars_[turned_].play.turn(to); });
-                           right.gap(1.1);
+                           right.gap(handleGap);
                            words(right);
                        }}});
         seen_ = seen();
@@ -57,7 +57,7 @@ public:
                 {"P", "stop or start the clock"},
                 {"J", "jump a day"},
                 {"H", "hold this one and set up another beside it"},
-                {"T", "two livers, one number"},
+                {"T", "two very different organs, one number"},
                 {"R", "start over"}};
     }
 
@@ -227,28 +227,30 @@ private:
     }
 
     void time(Flow& flow) {
-        std::vector<Button> run, set;
-        if (!still())
-            run = {{"pause", paused_ ? "Go on" : "Pause", [this] { paused_ = !paused_; }, "P"},
-                   {"jump", "Jump a day", [this] { go(day); }, "J"}};
-        set = {{"hold", both() ? "Only this one" : "Hold and compare", [this] { hold(); }, "H"},
-               {"two", "Two of one number", [this] { twoOfOneNumber(); }, "T"},
-               {"over", "Start over", [this] { startOver(); }, "R"}};
         if (still()) {
             flow.small(said("clock.still"));
         } else {
-            flow.columns({{1, 12,
-                           [&](Flow& left) {
-                               left.write(clock(), left.letters().strong);
-                               left.small(
-                                   sentence(*telling().wording, "counter.clock.speed",
-                                            {{"hours", std::to_string(static_cast<int>(speed))}}));
-                           }},
-                          {1.2, 16, [&](Flow& right) { buttons(right, run); }}},
-                         .5);
+            const drawing::Type& strong = flow.letters().strong;
+            // As wide as any: the words beside it do not move.
+            const double wide = drawing::measure("Day 888, 00:00", strong).width + flow.em();
+            Flow beside(flow.sheet(), flow.x() + wide, flow.y() + .1 * flow.em(),
+                        flow.width() - wide, flow.floor());
+            beside.small(sentence(*telling().wording, "counter.clock.speed",
+                                  {{"hours", std::to_string(static_cast<int>(speed))}}) +
+                         " " + said("scale"));
+            flow.write(clock(), strong);
+            flow.room(std::max(flow.y(), beside.y()) - flow.y());
         }
         flow.gap(.6);
-        buttons(flow, set);
+        std::vector<Button> list;
+        if (!still())
+            list = {{"pause", paused_ ? "Go on" : "Pause", [this] { paused_ = !paused_; }, "P"},
+                    {"jump", "Jump a day", [this] { go(day); }, "J"}};
+        list.push_back({"hold", both() ? "Only this one" : "Compare", [this] { hold(); }, "H"});
+        list.push_back({"two", "Same number", [this] { twoOfOneNumber(); }, "T", false,
+                        "Two very different organs with the same number"});
+        list.push_back({"over", "Start over", [this] { startOver(); }, "R"});
+        buttons(flow, list);
     }
 
     void words(Flow& flow) {
@@ -258,8 +260,6 @@ private:
                 card.gap(.35);
             }
             if (both()) card.text(sameNumber());
-            card.gap(.3);
-            card.small(said("scale"));
             card.gap(.3);
             card.small(said("caution"));
         });

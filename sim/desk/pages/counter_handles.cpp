@@ -124,7 +124,7 @@ void handleCards(Flow& flow, const Telling& telling, const Played& one,
                 leakTrack,
                 at.leak,
                 turned(&lesson::Handles::leak)});
-    flow.gap(1.1);
+    flow.gap(handleGap);
     handleCard(flow, telling,
                {"work",
                 "2",
@@ -135,13 +135,14 @@ void handleCards(Flow& flow, const Telling& telling, const Played& one,
                 workTrack,
                 at.work,
                 turned(&lesson::Handles::work)});
-    flow.gap(1.1);
-    const auto& all = lesson::remarks(one.play);
+    flow.gap(handleGap);
+    std::string drain(lesson::name(lesson::remarks(one.play).back()));
+    if (drain == lesson::name(lesson::Remark::asInSpecies) && bothAlike(one)) drain = "as in both";
     handleCard(flow, telling,
                {"drain",
                 "3",
                 said("handle.drain.half"),
-                said("drain." + std::string(lesson::name(all.back()))),
+                said("drain." + drain),
                 {theme::thought, theme::thoughtSoft},
                 theme::thoughtInk,
                 drainTrack(one.play.organ().halfLife),

@@ -29,17 +29,18 @@ void scale(Sheet& sheet, const drawing::VesselPlaces& at, double letters) {
         const double y = at.trough.bottom() - at.trough.height * depth(std::exp2(i), 1);
         sheet.add(Shape{drawing::polyline({{right - tick, y}, {right, y}}), std::nullopt,
                         Stroke{theme::ink, 1.2, {}}});
-        const std::string words = i == 0 ? "1 ×" : std::to_string(1 << i) + " ×";
+        const std::string words = std::to_string(1 << i) + " ×";
         drawing::Text text = drawing::hung(words, type, Align::right, right - tick - 4, 0);
         const double high = drawing::extent(text).height;
         text.at.y += y - high / 2;
         const Box box = drawing::extent(text);
         const bool clear = std::none_of(at.texts.begin(), at.texts.end(), [&](const auto& other) {
             const Box taken = drawing::extent(other);
-            return taken.x < box.right() && taken.right() + 4 > box.x && taken.y < box.bottom() &&
-                   taken.bottom() > box.y;
+            return taken.x < box.right() && taken.right() + letters > box.x &&
+                   taken.y < box.bottom() && taken.bottom() > box.y;
         });
-        if (!clear || box.bottom() > free || box.y < at.trough.y) continue;
+        const bool inWaves = box.y < at.water.y + at.wave && box.bottom() > at.water.y - at.wave;
+        if (!clear || inWaves || box.bottom() > free || box.y < at.trough.y) continue;
         free = box.y;
         sheet.add(std::move(text));
     }
@@ -67,6 +68,7 @@ drawing::VesselView vesselOf(const Telling& telling, const Played& one, const Co
     view.spout = drainShare(at.halfLife);
     view.reading = reading(telling, one);
     view.levelWords = standing(telling, one);
+    if (view.level >= 1) view.levelWords += ", " + sentence(telling, "reading.brim", one);
     view.measures = jar.measures;
     return view;
 }
@@ -77,7 +79,8 @@ double drawJar(Sheet& sheet, const Telling& telling, const Played& one, const Co
     view.textScale = sheet.letters().scale;
     const drawing::VesselPlaces at = drawing::places(view, box);
     sheet.add(drawing::vessel(view, box));
-    scale(sheet, at, .8 * sheet.letters().em);
+    const double em = sheet.letters().em;
+    scale(sheet, at, std::clamp(.055 * at.trough.height, .75 * em, 1.5 * em));
     const double healthy = one.play.organ().release(one.play.organ().healthy());
     const auto drops = [&](double flow) {
         return std::min(mostDrops, healthyDrops * flow / healthy);

@@ -43,11 +43,6 @@ Values values(const Telling& telling, const Played& one) {
             {"high", printed(telling, one, organ.interval.high)}};
 }
 
-/// Half-lives between which nobody would see a difference.
-bool alike(double a, double b) {
-    return std::max(a, b) / std::min(a, b) < 1.3;
-}
-
 } // namespace
 
 std::string lasting(double hours) {
@@ -58,8 +53,14 @@ std::string lasting(double hours) {
     return number + (long_ ? " day" : " hour") + (number == "1" ? "" : "s");
 }
 
+bool bothAlike(const Played& one) {
+    constexpr double fold = 1.3; // nobody would see the difference
+    const double a = one.play.organ().halfLife, b = one.other.halfLife;
+    return std::max(a, b) < fold * std::min(a, b);
+}
+
 std::string percent(double share) {
-    return base::rounded(100 * share, 1) + " %";
+    return base::rounded(100 * share, 1) + "\xC2\xA0%"; // which no line parts
 }
 
 std::string sentence(const Telling& telling, const std::string& path, const Played& one) {
@@ -80,13 +81,9 @@ std::string standing(const Telling& telling, const Played& one) {
 
 std::vector<std::string> plainWords(const Telling& telling, const Played& one) {
     std::vector<std::string> said;
-    for (const lesson::Remark remark : lesson::remarks(one.play)) {
-        std::string which(lesson::name(remark));
-        if (remark == lesson::Remark::asInSpecies &&
-            alike(one.other.halfLife, one.play.organ().halfLife))
-            which = "as in both";
-        said.push_back(sentence(telling, "say." + which, one));
-    }
+    for (const lesson::Remark remark : lesson::remarks(one.play))
+        if (remark != lesson::Remark::asInSpecies) // its handle says so
+            said.push_back(sentence(telling, "say." + std::string(lesson::name(remark)), one));
     return said;
 }
 

@@ -23,7 +23,9 @@ struct Played {
 
 /// "3.5 hours", "2.5 days".
 std::string lasting(double hours);
-/// "35 %".
+/// True if both species clear its marker about as fast.
+bool bothAlike(const Played& one);
+/// "35 %", on one line.
 std::string percent(double share);
 
 /// A sentence under "counter." about this organ: organ, animal, marker, half, share and so on stand
