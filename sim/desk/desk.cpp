@@ -93,15 +93,9 @@ const Screen& Desk::screen() {
     Sheet frame(setting);
     const double em = frame.letters().em;
     Screen next;
-    const auto hinted =
-        std::find_if(screen_.controls.begin(), screen_.controls.end(), [&](const Control& one) {
-            return one.id == (under_.empty() ? focus_ : under_);
-        });
-    Foot says{std::string(report::caution), session_.said(),
-              hinted == screen_.controls.end() || help_ ? "" : hinted->says};
-    if (says.hint.empty()) says.hint = "? tells the keys";
+    Foot says{std::string(report::caution), session_.said(), ""};
     const double top = rail(frame, session_);
-    const double bottom = foot(frame, says);
+    const double bottom = height_ - footHeight(setting, says); // a hint takes no room of its own
     frame.drawRings();
     const std::size_t onRail = frame.controls().size();
     next.room = {0, top, width_, std::max(bottom - top, 4 * em)};
@@ -141,7 +135,6 @@ const Screen& Desk::screen() {
             {drawing::Shape{drawing::rounded({width_ - 9, y + 2, 6, high - 4}, 3),
                             drawing::theme::stoneDark, std::nullopt}});
     }
-    picture.marks.push_back({drawing::Group{"frame", {}, {}, std::move(frame.marks())}});
 
     next.controls = std::move(frame.controls());
     for (Control& one : sheet.controls()) {
@@ -155,6 +148,13 @@ const Screen& Desk::screen() {
     // The page comes before the rail: who turned to it wants to work it.
     std::rotate(next.controls.begin(), next.controls.begin() + static_cast<std::ptrdiff_t>(onRail),
                 next.controls.end());
+    const auto hinted =
+        std::find_if(next.controls.begin(), next.controls.end(), [&](const Control& one) {
+            return one.id == (under_.empty() ? focus_ : under_);
+        });
+    says.hint = hinted == next.controls.end() || help_ ? "? tells the keys" : hinted->says;
+    foot(frame, says);
+    picture.marks.push_back({drawing::Group{"frame", {}, {}, std::move(frame.marks())}});
     for (Dripping& one : sheet.dripping()) {
         one.seen = next.room;
         next.dripping.push_back(std::move(one));

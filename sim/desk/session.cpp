@@ -28,6 +28,14 @@ Shelved shelved(const std::string& path, const lesson::Case& one) {
             one.aims};
 }
 
+/// True of what Undo takes back.
+bool changes(const lesson::Action& action) {
+    return !std::holds_alternative<lesson::Go>(action) &&
+           !std::holds_alternative<lesson::Back>(action) &&
+           !std::holds_alternative<lesson::Undo>(action) &&
+           !std::holds_alternative<lesson::Commit>(action);
+}
+
 } // namespace
 
 std::string_view name(PageName page) {
@@ -75,6 +83,7 @@ void Session::open(const std::string& path, std::optional<std::uint64_t> seed, b
     }
     reader_.emplace(); // the old one read from the lesson that goes
     lesson_ = std::move(lesson);
+    changes_.clear();
     subject_ = std::move(subject);
     path_ = path;
     ++lessonNumber_;
@@ -88,6 +97,7 @@ bool Session::act(const lesson::Action& action, lesson::Stage stage) {
         const bool turn = lesson_->stage() != stage && !lesson_->committed();
         if (turn) lesson_->apply(lesson::Go{stage});
         lesson_->apply(action);
+        if (changes(action)) changes_.push_back(1);
         say("");
     } catch (const lesson::Refusal& refusal) {
         say(refusal.what());
@@ -95,6 +105,16 @@ bool Session::act(const lesson::Action& action, lesson::Stage stage) {
     }
     keepLesson();
     return true;
+}
+
+bool Session::act(const std::vector<lesson::Action>& actions, lesson::Stage stage) {
+    const std::size_t before = changes_.size();
+    const bool done = std::all_of(actions.begin(), actions.end(),
+                                  [&](const lesson::Action& one) { return act(one, stage); });
+    const std::size_t made = changes_.size() - before;
+    changes_.resize(before);
+    if (made > 0) changes_.push_back(made);
+    return done;
 }
 
 void Session::keepLesson() {
@@ -106,7 +126,14 @@ void Session::keepLesson() {
 }
 
 void Session::undo() {
-    if (lesson_) act(lesson::Undo{}, lesson_->stage());
+    if (!lesson_) return;
+    std::size_t actions = 1; // of a change made before the lesson was opened here
+    if (!changes_.empty()) {
+        actions = changes_.back();
+        changes_.pop_back();
+    }
+    for (; actions > 0 && act(lesson::Undo{}, lesson_->stage()); --actions) {
+    }
 }
 
 bool Session::commit() {

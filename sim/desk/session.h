@@ -59,6 +59,8 @@ public:
     /// Does an action of the lesson on a page where it is allowed, and keeps the lesson. A refusal
     /// is said, and false returned.
     bool act(const lesson::Action& action, lesson::Stage stage);
+    /// Several actions that are one change to the learner, and are taken back together.
+    bool act(const std::vector<lesson::Action>& actions, lesson::Stage stage);
     void undo();
     /// Commits to the reading and turns to the cutaway.
     bool commit();
@@ -89,6 +91,7 @@ private:
     std::unique_ptr<lesson::Case> subject_;
     std::optional<lesson::Lesson> lesson_;
     std::optional<lesson::ReaderBeside> reader_{std::in_place}; ///< reads from the lesson
+    std::vector<std::size_t> changes_; ///< how many actions made each change, since it was opened
     std::string path_, said_;
     PageName page_ = PageName::shelf;
     unsigned lessonNumber_ = 0;

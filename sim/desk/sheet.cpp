@@ -141,7 +141,11 @@ void Flow::columns(const std::vector<Column>& columns, double gapEms) {
     for (const Column& one : columns) all += one.share;
     const double free = width_ - gap * static_cast<double>(columns.size() - 1);
     double x = x_, bottom = y_;
-    std::vector<std::size_t> ends; // cards that end a column
+    struct End {
+        std::size_t card;
+        double bottom;
+    };
+    std::vector<End> ends; // cards that end a column
     for (const Column& column : columns) {
         const std::size_t before = sheet_->cards().size();
         const double width = free * column.share / all;
@@ -150,9 +154,11 @@ void Flow::columns(const std::vector<Column>& columns, double gapEms) {
         x += width + gap;
         bottom = std::max(bottom, one.y());
         for (std::size_t i = before; i < sheet_->cards().size(); ++i)
-            if (sheet_->cards()[i].box.bottom() >= one.y() - 1e-6) ends.push_back(i);
+            if (sheet_->cards()[i].box.bottom() >= one.y() - 1e-6) ends.push_back({i, one.y()});
     }
-    for (const std::size_t card : ends) sheet_->closeCard(card, bottom);
+    // Down to the longest column, but not far beyond the window for the sake of looks.
+    const double reach = std::min(bottom, floor_);
+    for (const End& end : ends) sheet_->closeCard(end.card, std::max(end.bottom, reach));
     y_ = bottom;
 }
 

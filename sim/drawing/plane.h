@@ -20,7 +20,8 @@ struct PlaneBox {
     double workLow = 0, workHigh = 1, leakLow = 1, leakHigh = 1;
 };
 
-/// Every word of the drawing that is not data, for other languages.
+/// Every word of the drawing that is not data, for other languages. What has none is left out of
+/// the legend.
 struct PlaneWords {
     std::string work = "work: share of the organ that still functions";
     std::string leak = "leak: fold over healthy";
@@ -38,6 +39,7 @@ struct PlaneView {
     std::vector<PlanePoint> cloud;   ///< more than 600 are thinned evenly
     std::optional<PlaneBox> answer;  ///< the learner's
     std::optional<PlaneBox> ideal;
+    double reach = 1;     ///< the leak axis goes down to this leak at least
     double textScale = 1; ///< 0.8..2
     PlaneWords words;
 };
@@ -60,6 +62,9 @@ void validate(const PlaneView& view);
 
 /// Throws as validate() does.
 PlaneScale planeScale(const PlaneView& view, const Box& box);
+
+/// How much larger letters are in this box than in one of plain size.
+double planeLetters(const Box& box);
 
 /// Plot, axes and a legend at the right if the box is wide enough, else below, all inside the box
 /// (from about 240 x 240). Letters grow with box and text scale; a box that cannot hold them gets

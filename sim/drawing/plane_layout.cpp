@@ -40,11 +40,12 @@ std::vector<Entry> entries(const PlaneView& view) {
     if (!view.cloud.empty()) all.push_back({PlaneKind::cloud, words.cloud, words.cloudNote});
     if (view.answer) all.push_back({PlaneKind::answer, words.answer, words.answerNote});
     if (view.ideal) all.push_back({PlaneKind::ideal, words.ideal, words.idealNote});
+    std::erase_if(all, [](const Entry& one) { return one.words.empty(); });
     return all;
 }
 
 double lowestLeak(const PlaneView& view) {
-    double lowest = 1;
+    double lowest = std::min(1., view.reach);
     const auto see = [&](const PlanePoint& point) { lowest = std::min(lowest, point.leak); };
     std::ranges::for_each(view.path, see);
     std::ranges::for_each(view.cloud, see);
@@ -254,12 +255,15 @@ Box onPlot(const PlaneScale& scale, const PlaneBox& box) {
     return {low.x, high.y, high.x - low.x, low.y - high.y};
 }
 
+double planeLetters(const Box& box) {
+    return std::clamp(std::min(box.width / plainWidth, box.height / plainHeight), .85, 2.);
+}
+
 PlaneLayout planeLayout(const PlaneView& view, const Box& box) {
     validate(view);
-    const double asked =
-        view.textScale *
-        std::clamp(std::min(box.width / plainWidth, box.height / plainHeight), .85, 2.);
-    return fitted(asked, [&](double scale) { return Placer(view, box, scale); }).layout();
+    return fitted(view.textScale * planeLetters(box),
+                  [&](double scale) { return Placer(view, box, scale); })
+        .layout();
 }
 
 PlaneScale planeScale(const PlaneView& view, const Box& box) {

@@ -67,14 +67,14 @@ void Explained::addTo(std::vector<double>& shares, double weight) const {
             if (bits >> e & 1) shares[e] += weight * chance / std::popcount(bits);
 }
 
-Explained explained(const Story& story, const Question& question, const Stories& stories) {
+Explained explained(const Story& story, const Stories::Origins& origins, const Question& question,
+                    const Stories& stories) {
     Explained out;
     if (question.explanations.empty()) {
         out.listed = 1;
         return out;
     }
     Story told = story;
-    const Stories::Origins origins = stories.origins(story);
     for (const auto& origin : origins.each) {
         told.main = stories.mains()[origin.main].prior;
         const Fits bits = fits(told, question, stories);

@@ -26,6 +26,7 @@ struct Explained {
     /// Adds a weight to the explanations, each its share.
     void addTo(std::vector<double>& shares, double weight) const;
 };
-Explained explained(const Story& story, const Question& question, const Stories& stories);
+Explained explained(const Story& story, const Stories::Origins& origins, const Question& question,
+                    const Stories& stories);
 
 } // namespace cistern::reader

@@ -22,6 +22,7 @@ struct Reader::Inside {
 
     std::uint64_t seed = 1; ///< of the ensemble
     Lived lived;
+    std::vector<Stories::Origins> origins;
     std::vector<std::vector<double>> draws;  ///< by round: draws of it over the prior's
     std::vector<double> drawn;               ///< log prior over how often it was drawn
     std::vector<std::vector<double>> told;   ///< chances of the signs
@@ -35,6 +36,7 @@ struct Reader::Inside {
 
     void clear() {
         lived = {};
+        origins.clear();
         draws.clear();
         drawn.clear();
         told.clear();

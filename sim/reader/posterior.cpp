@@ -48,6 +48,7 @@ void Reader::Inside::extend(std::vector<Story> more, const Effort& effort) {
     const std::size_t from = lived.size(), count = more.size();
     lived.append(
         live(std::move(more), effort.seed, stories, question, wanted, species, effort.threads));
+    origins.resize(from + count);
     told.resize(from + count);
     toldAll.resize(from + count);
     resultsAll.resize(from + count);
@@ -55,7 +56,8 @@ void Reader::Inside::extend(std::vector<Story> more, const Effort& effort) {
     base::inParallel(count, effort.threads, [&](std::size_t first, std::size_t last) {
         for (std::size_t i = from + first; i < from + last; ++i) {
             constexpr double never = -std::numeric_limits<double>::infinity();
-            fit[i] = reader::explained(lived.stories[i], question, stories);
+            origins[i] = stories.origins(lived.stories[i]);
+            fit[i] = reader::explained(lived.stories[i], origins[i], question, stories);
             toldAll[i] = resultsAll[i] = never;
             if (!lived.alive[i]) continue;
             const body::Snapshot none;
@@ -84,7 +86,8 @@ void Reader::Inside::count(const Rounds& rounds, const std::vector<double>& draw
         for (std::size_t i = first; i < last; ++i) {
             double expected = 0;
             for (std::size_t r = 0; r < draws.size(); ++r) {
-                if (draws[r][i] == unknown) draws[r][i] = rounds.share(r, lived.stories[i]);
+                if (draws[r][i] == unknown)
+                    draws[r][i] = rounds.share(r, lived.stories[i], origins[i]);
                 expected += drawnOf[r] * draws[r][i];
             }
             drawn[i] = -std::log(expected);
@@ -105,9 +108,8 @@ std::vector<double> Reader::Inside::ofMains(const std::vector<double>& under) co
     for (const Stories::Main& main : stories.mains()) all.push_back(least * main.chance);
     for (std::size_t i = 0; i < under.size(); ++i) {
         if (under[i] <= 0) continue;
-        const Stories::Origins origins = stories.origins(lived.stories[i]);
-        for (const auto& one : origins.each)
-            all[one.main] += under[i] * one.chance / origins.chance;
+        for (const auto& one : origins[i].each)
+            all[one.main] += under[i] * one.chance / origins[i].chance;
     }
     return all;
 }
@@ -140,11 +142,13 @@ Posterior Reader::weigh(const Effort& effort) {
         in.extend(std::move(more), effort);
         drawnOf.back() += static_cast<double>(to - from);
         in.count(rounds, drawnOf, effort.threads);
+        const bool over = to >= until || to >= all;
+        if (!effort.progress && !over) continue;
         const std::vector<double> logs = in.logs(true, true);
         if (effort.progress && !effort.progress(static_cast<double>(to) / static_cast<double>(all),
                                                 in.explained(normalized(logs))))
             break;
-        if (to < until || to >= all) continue;
+        if (!over || to >= all) continue;
         // A round is over: are there enough stories that weigh, or is the next drawn near these?
         until = all;
         if (rounds.size() > laterRounds || effective(normalized(logs)) >= enough) continue;
@@ -155,7 +159,7 @@ Posterior Reader::weigh(const Effort& effort) {
         const double power = tempering(logs, ofMains);
         for (double& log : softer)
             if (std::isfinite(log)) log *= power;
-        rounds.begin(in.lived.stories, logs, in.ofMains(normalized(softer)));
+        rounds.begin(in.lived.stories, in.origins, logs, in.ofMains(normalized(softer)));
         drawnOf.push_back(0);
     }
     in.ofFirst = static_cast<std::size_t>(drawnOf.front());

@@ -68,8 +68,8 @@ Rounds::Shares Rounds::shares(const std::vector<double>& wanted) const {
     return out;
 }
 
-void Rounds::begin(const std::vector<Story>& lived, const std::vector<double>& logs,
-                   const std::vector<double>& mains) {
+void Rounds::begin(const std::vector<Story>& lived, const std::vector<Stories::Origins>& origins,
+                   const std::vector<double>& logs, const std::vector<double>& mains) {
     Later round;
     round.anew = shares(mains);
     if (!later_.empty()) round.width = later_.back().width * shrinks;
@@ -78,10 +78,9 @@ void Rounds::begin(const std::vector<Story>& lived, const std::vector<double>& l
     std::vector<std::vector<double>> weights(mains.size());
     for (std::size_t i = 0; i < lived.size(); ++i) {
         if (!std::isfinite(logs[i])) continue;
-        const Stories::Origins origins = stories_->origins(lived[i]);
-        for (const auto& one : origins.each) {
+        for (const auto& one : origins[i].each) {
             stories[one.main].push_back(i);
-            weights[one.main].push_back(logs[i] + std::log(one.chance / origins.chance));
+            weights[one.main].push_back(logs[i] + std::log(one.chance / origins[i].chance));
         }
     }
     std::size_t heaviest = 0; // of those that were lived
@@ -180,31 +179,30 @@ Story Rounds::drawnNear(const Later& round, double at, std::uint64_t number) con
     return round.clouds[cloud].draw(*stories_, center, chance);
 }
 
-double Rounds::share(std::size_t round, const Story& story) const {
-    const Stories::Origins usual = stories_->origins(story);
+double Rounds::share(std::size_t round, const Story& story, const Stories::Origins& origins) const {
     const auto anew = [&](const Shares& shares) {
         double sum = 0;
-        for (const auto& one : usual.each)
+        for (const auto& one : origins.each)
             sum += (1 - ofCrowded) * shares.over[one.main] * one.chance;
-        for (const auto& one : stories_->origins(story, true).each)
-            sum += ofCrowded * shares.over[one.main] * one.chance;
-        return sum / usual.chance;
+        for (const auto& one : origins.each) sum += ofCrowded * shares.over[one.main] * one.crowded;
+        return sum / origins.chance;
     };
     if (round == 0) return anew(first_);
     const Later& later = later_[round - 1];
     const auto all = static_cast<double>(later.centers.size());
     double sum = ofAnew * anew(later.anew);
     for (const Kin& kin : later.kin)
-        for (const auto& one : usual.each)
+        for (const auto& one : origins.each)
             if (kin.main() == one.main)
                 sum += ofKin * kin.share(*stories_, story) * static_cast<double>(kin.centers()) /
-                       all * one.chance / stories_->mains()[one.main].chance / usual.chance;
+                       all * one.chance / stories_->mains()[one.main].chance / origins.chance;
     const auto [from, to] = later.alike.equal_range(Stories::structure(story));
     for (auto at = from; at != to; ++at) {
         const Cloud& cloud = later.clouds[at->second];
         if (Stories::alike(cloud.like(), story))
             sum += ofClouds * cloud.density(stories_->deviates(story)) *
-                   static_cast<double>(cloud.centers()) / all / std::exp(stories_->logPrior(story));
+                   static_cast<double>(cloud.centers()) / all /
+                   std::exp(stories_->logPrior(story, origins));
     }
     return sum;
 }

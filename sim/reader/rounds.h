@@ -22,14 +22,14 @@ public:
     /// Begins a round. Main insults are taken by their weights (by number in Stories::mains(); sum
     /// above 0), the rare more often than that; of each, stories near those that weigh most (by
     /// the logarithms of their weights), closer than the round before, and some anew.
-    void begin(const std::vector<Story>& lived, const std::vector<double>& logs,
-               const std::vector<double>& mains);
+    void begin(const std::vector<Story>& lived, const std::vector<Stories::Origins>& origins,
+               const std::vector<double>& logs, const std::vector<double>& mains);
     std::size_t size() const { return 1 + later_.size(); }
 
     /// Draws story number `number` in the present round.
     Story draw(std::uint64_t number) const;
     /// How often a round would draw a story, over how often the priors would.
-    double share(std::size_t round, const Story& story) const;
+    double share(std::size_t round, const Story& story, const Stories::Origins& origins) const;
 
 private:
     /// Shares of stories drawn anew, by main insult.

@@ -46,7 +46,10 @@ Stories::Stories(const Priors& priors, const Question& question)
                                     [&](const Sample& one) { return one.hour >= presented_; });
     if (first->handling.fasted) mayBeFed_ = false;
     addMains();
-    for (const Main& main : mains_) riders_.push_back(ridersOf(main.prior));
+    for (const Main& main : mains_) {
+        numbers_.emplace(main.prior, riders_.size());
+        riders_.push_back(ridersOf(main.prior));
+    }
     for (const Sample& sample : question.samples) mishaps_.push_back(hidden(sample));
 }
 
@@ -92,13 +95,14 @@ std::vector<Stories::Rider> Stories::ridersOf(const InsultPrior* main) const {
             const auto at = std::find_if(riders.begin(), riders.end(),
                                          [&](const Rider& rider) { return rider.prior == prior; });
             if (at == riders.end())
-                riders.push_back({prior, one.chance[kind_]});
+                riders.push_back({prior, one.chance[kind_], 0});
             else
                 at->chance = 1 - (1 - at->chance) * (1 - one.chance[kind_]);
         }
     };
     if (main) add(main->companions);
     add(priors_->alongside);
+    for (Rider& rider : riders) rider.crowded = often(rider.chance, true);
     return riders;
 }
 
@@ -176,7 +180,7 @@ Story Stories::draw(std::size_t main, base::Chance& chance, bool crowded) const 
     if (story.main) add(story, story.main);
     // Of what is settled by yes or no, as many numbers are drawn whatever comes of them.
     for (const Rider& rider : riders_[main])
-        if (chance.uniform() < often(rider.chance, crowded)) add(story, rider.prior);
+        if (chance.uniform() < (crowded ? rider.crowded : rider.chance)) add(story, rider.prior);
     if (story.main) addUnrelated(story, chance, crowded);
     std::sort(story.events.begin(), story.events.end(), [](const Event& a, const Event& b) {
         return a.prior->kind->name < b.prior->kind->name;
@@ -238,9 +242,8 @@ double Stories::logDeviates(const Story& story) const {
 }
 
 std::size_t Stories::numberOf(const InsultPrior* main) const {
-    const auto at = std::find_if(mains_.begin(), mains_.end(),
-                                 [&](const Main& one) { return one.prior == main; });
-    return static_cast<std::size_t>(at - mains_.begin());
+    const auto at = numbers_.find(main);
+    return at == numbers_.end() ? mains_.size() : at->second;
 }
 
 } // namespace cistern::reader

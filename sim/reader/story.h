@@ -6,6 +6,7 @@
 #include <Eigen/Core>
 
 #include <cstdint>
+#include <unordered_map>
 #include <vector>
 
 namespace cistern::reader {
@@ -68,11 +69,12 @@ public:
         struct Origin {
             std::size_t main;
             double chance;
+            double crowded; ///< the same, if what seldom comes along comes more often
         };
         std::vector<Origin> each;
         double chance = 0; ///< sum
     };
-    Origins origins(const Story& story, bool crowded = false) const;
+    Origins origins(const Story& story) const;
     /// The deviates that matter of a story, in one order for all that are alike.
     Eigen::VectorXd deviates(const Story& story) const;
     /// Those of one of its insults alone: how severe, and when.
@@ -84,7 +86,8 @@ public:
     double logDeviates(const Story& story) const;
     /// Logarithm of how often the priors give the story, whichever insult is the main one: its
     /// structure, its deviates.
-    double logPrior(const Story& story) const;
+    double logPrior(const Story& story, const Origins& origins) const;
+    double logPrior(const Story& story) const { return logPrior(story, origins(story)); }
     /// True if two stories differ in nothing but their deviates and what is the main insult.
     static bool alike(const Story& a, const Story& b);
     /// A number that is the same for stories that are alike.
@@ -107,7 +110,11 @@ private:
     /// What may come along with a main insult.
     struct Rider {
         const InsultPrior* prior;
-        double chance;
+        double chance, crowded;
+    };
+    /// A chance as the priors have it, and if what seldom comes along comes more often.
+    struct Chances {
+        double usual, crowded;
     };
     const Priors* priors_;
     const Question* question_;
@@ -116,6 +123,7 @@ private:
     bool later_;       ///< whether there are samples after the first one
     bool mayBeFed_;
     std::vector<Main> mains_;
+    std::unordered_map<const InsultPrior*, std::size_t> numbers_; ///< in mains_
     double passing_ = 0;                     ///< chance of those of them that pass
     std::vector<std::vector<Rider>> riders_; ///< by main, each insult once
     std::vector<std::vector<int>> mishaps_;  ///< by sample: those that may have happened unseen
@@ -126,9 +134,8 @@ private:
     std::vector<Rider> ridersOf(const InsultPrior* main) const;
     std::vector<int> hidden(const Sample& sample) const;
     bool add(Story& story, const InsultPrior* prior) const;
-    double riders(const Story& story, std::size_t main, const InsultPrior* unrelated,
-                  bool crowded) const;
-    double events(const Story& story, std::size_t main, bool crowded) const;
+    Chances riders(const Story& story, std::size_t main, const InsultPrior* unrelated) const;
+    Chances events(const Story& story, std::size_t main) const;
     double flagged(const Story& story, std::size_t main) const;
     double logFlags(const Story& story) const;
     bool mayHaveEaten(const Story& story) const;

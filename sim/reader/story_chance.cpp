@@ -13,48 +13,62 @@ void stir(std::uint64_t& hash, unsigned byte) {
     hash *= 0x100000001B3ull;
 }
 
+bool holds(const Story& story, const InsultPrior* prior) {
+    return std::any_of(story.events.begin(), story.events.end(),
+                       [&](const Event& one) { return one.prior == prior; });
+}
+
 } // namespace
 
 /// How often a main insult's riders are those of a story, but for the unrelated one.
-double Stories::riders(const Story& story, std::size_t main, const InsultPrior* unrelated,
-                       bool crowded) const {
+Stories::Chances Stories::riders(const Story& story, std::size_t main,
+                                 const InsultPrior* unrelated) const {
     const InsultPrior* first = mains_[main].prior;
     std::size_t found = (first ? 1 : 0) + (unrelated ? 1 : 0);
     std::ptrdiff_t lasting = first && !first->passing ? 1 : 0;
-    double chance = 1;
+    Chances chance{1, 1};
     for (const Rider& rider : riders_[main]) {
         const bool fits = room(*rider.prior, lasting);
-        const double comes = often(rider.chance, crowded);
-        if (rider.prior != unrelated && story.find(*rider.prior->kind)) {
-            if (!fits) return 0;
-            chance *= comes;
+        if (rider.prior != unrelated && holds(story, rider.prior)) {
+            if (!fits) return {0, 0};
+            chance.usual *= rider.chance;
+            chance.crowded *= rider.crowded;
             ++found;
             if (!rider.prior->passing) ++lasting;
         } else if (fits) {
-            chance *= 1 - comes;
+            chance.usual *= 1 - rider.chance;
+            chance.crowded *= 1 - rider.crowded;
         }
     }
-    return found == story.events.size() ? chance : 0;
+    return found == story.events.size() ? chance : Chances{0, 0};
 }
 
 /// How often a main insult comes with all of a story's events: none of them, or one, is unrelated.
-double Stories::events(const Story& story, std::size_t main, bool crowded) const {
+Stories::Chances Stories::events(const Story& story, std::size_t main) const {
     const InsultPrior* first = mains_[main].prior;
-    if (!first) return riders(story, main, nullptr, crowded);
-    if (!story.find(*first->kind)) return 0;
-    const double each = often(priors_->unrelated, crowded) / (1 - mains_.front().chance);
+    if (!first) return riders(story, main, nullptr);
+    if (!holds(story, first)) return {0, 0};
+    const double ill = 1 - mains_.front().chance;
+    const Chances each{priors_->unrelated / ill, often(priors_->unrelated, true) / ill};
     const std::ptrdiff_t all = lasting(story, story.events.size());
     // Yet another insult may be added if there is room for what lasts; passing ones always may.
     const bool roomy = all < mostInsults;
-    double further = roomy ? 1 - mains_.front().chance : passing_, chance = 0;
+    double further = roomy ? ill : passing_;
+    Chances chance{0, 0};
+    const auto add = [&](const Chances& unrelated, const InsultPrior* which) {
+        const Chances others = riders(story, main, which);
+        chance.usual += unrelated.usual * others.usual;
+        chance.crowded += unrelated.crowded * others.crowded;
+    };
     for (const Event& event : story.events) {
         const std::size_t i = numberOf(event.prior);
         if (i == mains_.size()) continue;
         if (roomy || event.prior->passing) further -= mains_[i].chance;
         if (event.prior != first && room(*event.prior, all - (event.prior->passing ? 0 : 1)))
-            chance += each * mains_[i].chance * riders(story, main, event.prior, crowded);
+            add({each.usual * mains_[i].chance, each.crowded * mains_[i].chance}, event.prior);
     }
-    return chance + (1 - each * further) * riders(story, main, nullptr, crowded);
+    add({1 - each.usual * further, 1 - each.crowded * further}, nullptr);
+    return chance;
 }
 
 /// How often an animal with a main insult comes for a check-up, or not, as the story has it.
@@ -63,14 +77,15 @@ double Stories::flagged(const Story& story, std::size_t main) const {
     return story.checkUp ? priors_->checkUps : 1 - priors_->checkUps;
 }
 
-Stories::Origins Stories::origins(const Story& story, bool crowded) const {
+Stories::Origins Stories::origins(const Story& story) const {
     Origins all;
+    all.each.reserve(story.events.size() + 1);
     const auto add = [&](std::size_t main) {
-        const double flags = flagged(story, main);
-        const double chance =
-            flags > 0 ? mains_[main].chance * flags * events(story, main, crowded) : 0;
-        if (chance > 0) all.each.push_back({main, chance});
-        all.chance += chance;
+        const double comes = mains_[main].chance * flagged(story, main);
+        if (comes <= 0) return;
+        const Chances with = events(story, main);
+        if (with.usual > 0) all.each.push_back({main, comes * with.usual, comes * with.crowded});
+        all.chance += comes * with.usual;
     };
     add(0);
     for (const Event& event : story.events) {
@@ -99,8 +114,8 @@ double Stories::logFlags(const Story& story) const {
     return sum;
 }
 
-double Stories::logPrior(const Story& story) const {
-    return std::log(origins(story).chance) + logFlags(story) + logDeviates(story);
+double Stories::logPrior(const Story& story, const Origins& origins) const {
+    return std::log(origins.chance) + logFlags(story) + logDeviates(story);
 }
 
 bool Stories::alike(const Story& a, const Story& b) {

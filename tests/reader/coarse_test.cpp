@@ -61,7 +61,7 @@ Off departure(body::Plan plan, const body::Species& species) {
 TEST_CASE("Coarse steps move no level by more than a part of how healthy animals differ",
           "[reader]") {
     constexpr int each = 12; // stories of each main insult, kind and age
-    // Of the measured 99 in 100 lie below a hundredth; the rest are cells in hard inflammation.
+    // Measured: 99 in 100 stories lie below a fiftieth.
     constexpr double usual = 0.02, most = 0.2, mostOfCells = 0.5;
     const auto without = [](body::Part part) { return ~(1u << static_cast<int>(part)); };
     const std::array<body::Parts, 4> asked{

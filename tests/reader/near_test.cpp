@@ -160,21 +160,23 @@ TEST_CASE("A round's stories, weighed by its share, give back the prior", "[read
     const Stories stories(priors, question);
     Rounds rounds(stories, 6);
     std::vector<Story> lived;
+    std::vector<Stories::Origins> origins;
     std::vector<double> likely;
     for (std::uint64_t i = 0; i < 2000; ++i) {
         lived.push_back(rounds.draw(i));
+        origins.push_back(stories.origins(lived.back()));
         // As if a result had asked for severe inflammation.
         const Event* event = lived.back().find(*priors.insults[0].kind);
         likely.push_back(event ? -std::pow(event->severity - 1, 2) : -4);
     }
     std::vector<double> mains(stories.mains().size(), 1. / 5);
-    rounds.begin(lived, likely, mains);
+    rounds.begin(lived, origins, likely, mains);
     REQUIRE(rounds.size() == 2);
     double sum = 0, squares = 0;
     std::map<const InsultPrior*, double> by;
     for (std::uint64_t i = 0; i < count; ++i) {
         const Story story = rounds.draw(2000 + i);
-        const double weight = 1 / rounds.share(1, story);
+        const double weight = 1 / rounds.share(1, story, stories.origins(story));
         sum += weight;
         squares += weight * weight;
         by[story.main] += weight;

@@ -154,9 +154,10 @@ TEST_CASE("Stories come as often as their density says", "[reader]") {
             if (one.times++) continue;
             // How often this main insult gives these events, and all else of the structure.
             double asThis = 0;
-            for (const auto& origin : stories.origins(story, crowded).each)
-                if (origin.main == main) asThis += origin.chance;
-            const double asAny = stories.origins(story).chance;
+            const Stories::Origins origins = stories.origins(story);
+            for (const auto& origin : origins.each)
+                if (origin.main == main) asThis += crowded ? origin.crowded : origin.chance;
+            const double asAny = origins.chance;
             one.chance = asThis / asAny / stories.mains()[main].chance *
                          std::exp(stories.logPrior(story) - stories.logDeviates(story));
         }

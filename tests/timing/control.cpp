@@ -1,13 +1,13 @@
 #include "control.h"
 
 #include "base/chance.h"
+#include "clock.h"
 #include "lab/control/tally.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
-#include <ctime>
 #include <utility>
 #include <vector>
 
@@ -19,12 +19,6 @@ using lab::Rule;
 using lab::Rules;
 
 constexpr std::size_t runs = 1000000, levels = 2;
-
-double cpuSeconds() {
-    timespec t{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
-}
 
 /// The rules as one would first write them: every score is kept, and each rule looks back.
 class Histories {
@@ -83,10 +77,10 @@ std::vector<double> scores() {
 /// Seconds of one pass over all runs, and how many were rejected.
 template<class Judge>
 std::pair<double, std::size_t> timed(const std::vector<double>& all, Judge&& judge) {
-    const double start = cpuSeconds();
+    const double start = threadSeconds();
     std::size_t rejected = 0;
     for (std::size_t r = 0; r < runs; ++r) rejected += judge(&all[r * levels]);
-    return {cpuSeconds() - start, rejected};
+    return {threadSeconds() - start, rejected};
 }
 
 double median(std::vector<double> v) {
@@ -102,9 +96,9 @@ void controlRuns() {
     bool same = true;
     std::size_t warned = 0;
     for (int round = 0; round < 5; ++round) {
-        const double start = cpuSeconds();
+        const double start = threadSeconds();
         const lab::Tally tally = lab::tally({});
-        whole.push_back(cpuSeconds() - start);
+        whole.push_back(threadSeconds() - start);
         same &= tally.runs == runs;
 
         lab::Watch watch(levels);

@@ -1,6 +1,7 @@
 // How fast the body steps, as a ratio against Boost.Odeint's dense Dormand-Prince in the same run:
 // same animals, same looks, same error bound, same flags, one core each.
 #include "base/file.h"
+#include "clock.h"
 #include "control.h"
 #include "reference/ode.h"
 #include "reference/schedule.h"
@@ -10,7 +11,6 @@
 #include <atomic>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <fstream>
 #include <mutex>
 #include <string>
@@ -19,17 +19,6 @@
 using namespace cistern;
 
 namespace {
-
-double cpuSeconds() {
-    timespec t{};
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
-}
-double wallSeconds() {
-    timespec t{};
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
-}
 
 struct Errors {
     double product = 0, odeint = 0;
@@ -75,13 +64,13 @@ Speed race(const reference::Ground& ground, int animals, int days, body::Steps s
     std::vector<double> product, odeint, ratio;
     double sum = 0; // keeps results in use
     for (int round = 0; round < 5; ++round) {
-        const double start = cpuSeconds();
+        const double start = timing::threadSeconds();
         body::simulate(
             plans.size(), [&](std::size_t i) { return plans[i]; },
             [&](std::size_t, const body::Course& course) { sum += course.table()(1, 10); }, 1);
-        const double middle = cpuSeconds();
+        const double middle = timing::threadSeconds();
         for (const body::Plan& plan : plans) sum += reference::course(plan, tolerance)[10];
-        const double end = cpuSeconds();
+        const double end = timing::threadSeconds();
         product.push_back(animals / (middle - start));
         odeint.push_back(animals / (end - middle));
         ratio.push_back(product.back() / odeint.back());
@@ -151,7 +140,7 @@ int main(int argc, char** argv) {
         std::printf("%4d days %9.0f animals/s %12.0f animal-days/s\n", days, speed.product,
                     speed.product * days);
     }
-    const double start = wallSeconds();
+    const double start = timing::wallSeconds();
     std::atomic<std::size_t> done{0};
     body::simulate(
         100000,
@@ -163,6 +152,6 @@ int main(int argc, char** argv) {
         [&](std::size_t, const body::Course&) { ++done; }, 2);
     std::printf("\n%zu animals for 14 days on two threads: %.1f s wall, peak memory of this "
                 "program %.0f MB\n",
-                done.load(), wallSeconds() - start, peakMegabytes());
+                done.load(), timing::wallSeconds() - start, peakMegabytes());
     return 0;
 }

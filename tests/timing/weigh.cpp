@@ -1,6 +1,7 @@
 #include "weigh.h"
 
 #include "base/file.h"
+#include "clock.h"
 #include "reader/ensemble.h"
 #include "reader/evidence.h"
 #include "reader/posterior.h"
@@ -12,23 +13,13 @@
 #include <Eigen/Cholesky>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <cstdio>
-#include <ctime>
 #include <numbers>
 
 namespace cistern::timing {
 
 namespace {
-
-double wallSeconds() {
-    return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch())
-        .count();
-}
-double cpuSeconds() { // of all threads
-    return static_cast<double>(std::clock()) / CLOCKS_PER_SEC;
-}
 
 tests::Trial patient(const lesson::Knowledge& knowledge, std::size_t number, bool count) {
     std::vector<std::string> asked{"chemistry"};

@@ -13,6 +13,8 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
+#include <utility>
 
 namespace cistern::desk {
 
@@ -57,14 +59,15 @@ public:
 private:
     Session& session_;
     HandlingPart handling_;
-    std::size_t draw_ = 0; ///< of the case
-    std::string analyte_;  ///< watched
+    std::size_t draw_ = 0;          ///< of the case
+    std::string analyte_, charted_; ///< watched; whose chart is shown
     bool loaded_ = false, running_ = false;
     double seconds_ = 0, whole_ = 1; ///< of the reaction watched
     std::size_t speed_ = 1;
     unsigned seen_ = 0;
     std::vector<lab::Handling> handled_; ///< when it was loaded
     std::vector<std::vector<std::string>> tests_;
+    std::map<std::pair<std::size_t, body::Analyte>, lab::Chart> charts_;
 
     /// Another lesson, or blood handled otherwise: nothing is loaded.
     void settle(const lesson::Lesson& lesson) {
@@ -77,6 +80,7 @@ private:
         tests_ = lesson.chosen();
         loaded_ = running_ = false;
         seconds_ = 0;
+        charts_.clear();
     }
 
     const lab::Report* report(const lesson::Lesson& lesson) const {
@@ -134,16 +138,16 @@ private:
     }
 
     void which(Flow& card, const std::vector<const lab::Result*>& all, const lab::Result& watched) {
-        std::vector<Choice> list;
-        for (const lab::Result* one : all) {
-            const std::string name(body::name(one->analyte));
-            list.push_back({"watch." + name, report::spoken(name), one == &watched, [this, name] {
-                                analyte_ = name;
-                                seconds_ = 0;
-                                running_ = loaded_;
-                            }});
+        Picker list{"watch", "reactions", {}, 0, [this, all](std::size_t at) {
+                        analyte_ = body::name(all[at]->analyte);
+                        seconds_ = 0;
+                        running_ = loaded_;
+                    }};
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            list.list.push_back(report::spoken(body::name(all[i]->analyte)));
+            if (all[i] == &watched) list.at = i;
         }
-        choices(card, "Watched", list);
+        picker(card, list);
         card.gap(.6);
     }
 
@@ -155,6 +159,8 @@ private:
         const bool done = loaded_ && seconds_ >= whole_;
         trace.shownUntil = loaded_ ? seconds_ : 0;
         trace.textScale = card.letters().scale;
+        trace.title.clear(); // the card says it, and the numbers stand beside
+        trace.subtitle.clear();
         if (!done) {
             trace.line.reset();
             trace.verdict.clear();
@@ -224,9 +230,12 @@ private:
         if (controlled.empty()) return;
         body::Analyte which = controlled.front();
         for (const body::Analyte one : controlled)
-            if (body::name(one) == analyte_) which = one;
-        const lab::Chart chart =
-            view::chartAt(lesson.subject(), session_.knowledge(), draw_, which);
+            if (body::name(one) == charted_) which = one;
+        const std::pair at{draw_, which};
+        if (!charts_.contains(at))
+            charts_.emplace(at,
+                            view::chartAt(lesson.subject(), session_.knowledge(), draw_, which));
+        const lab::Chart& chart = charts_.at(at);
         flow.card(
             view::title(chart), "invented materials of known value, run by run", [&](Flow& card) {
                 drawing::ControlChartView view =
@@ -235,13 +244,14 @@ private:
                 const double em = card.em();
                 card.sheet().add(drawing::controlChart(view, card.room(20 * em)));
                 card.gap(.5);
-                std::vector<Choice> list;
-                for (const body::Analyte one : controlled) {
-                    const std::string name(body::name(one));
-                    list.push_back({"chart." + name, report::spoken(name), one == which,
-                                    [this, name] { analyte_ = name; }});
+                Picker list{"chart", "charts", {}, 0, [this, controlled](std::size_t at) {
+                                charted_ = body::name(controlled[at]);
+                            }};
+                for (std::size_t i = 0; i < controlled.size(); ++i) {
+                    list.list.push_back(report::spoken(body::name(controlled[i])));
+                    if (controlled[i] == which) list.at = i;
                 }
-                choices(card, "Chart of", list);
+                picker(card, list);
             });
     }
 

@@ -60,7 +60,7 @@ private:
     Seating seating_;
     double progress_ = 0;
     std::vector<Seat> all_;
-    std::string seated_; ///< case of `all_`
+    std::string seated_; ///< name of the case of `all_`
     std::map<std::string, scenario::Set> read_;
 
     /// The set that is chosen, or nothing if it cannot be read.
@@ -141,7 +141,7 @@ private:
             });
         if (all_.empty()) return;
         flow.gap(1.1);
-        flow.card(keysShown_ ? "Seats and keys" : "Seats", seated_,
+        flow.card(keysShown_ ? "Seats and keys" : "Seats", titleOf(seated_),
                   [&](Flow& card) { list(card); });
     }
 
@@ -156,7 +156,7 @@ private:
                                    [this] {
                                        all_.clear();
                                        keysShown_ = false;
-                                       seated_ = titleOf(case_);
+                                       seated_ = stem(case_);
                                        seating_.begin(session_.files(), session_.knowledge(), case_,
                                                       first_, count_);
                                    },
@@ -167,18 +167,20 @@ private:
         buttons(card, doing);
     }
 
+    /// "all_legs" of ".../all_legs.yaml".
+    static std::string stem(const std::string& path) {
+        const std::size_t from = path.find_last_of('/') + 1;
+        return path.substr(from, path.rfind('.') - from);
+    }
     std::string titleOf(const std::string& path) const {
         for (const Shelved& one : session_.shelf())
-            if (one.path == path) return one.title;
-        return path;
+            if (one.name == path || one.name == stem(path)) return one.title;
+        return stem(path);
     }
 
     void list(Flow& card) {
         std::vector<TableColumn> columns{{"seat", .6, true}, {"number", .9, true}, {"animal", 2.6}};
         columns.push_back(keysShown_ ? TableColumn{"key", 4.5} : TableColumn{"here", 2.2});
-        std::string name;
-        for (const Shelved& one : session_.shelf())
-            if (one.title == seated_) name = one.name;
         const std::vector<KeptLesson> kept = session_.keeping().lessons();
         std::vector<std::vector<std::string>> rows;
         for (std::size_t i = 0; i < all_.size(); ++i) {
@@ -189,7 +191,7 @@ private:
                 for (const std::string& one : seat.key) last += (last.empty() ? "" : "; ") + one;
             else
                 for (const KeptLesson& one : kept)
-                    if (one.name == name && one.seed == seat.seed)
+                    if (one.name == seated_ && one.seed == seat.seed)
                         last = one.finished ? lesson::inWords(one.total.value_or(0)) : "begun";
             rows.back().push_back(last);
         }

@@ -26,6 +26,7 @@ constexpr double lasts = 14;       // [s] a story played from end to end
 constexpr double healthyDrops = 5; // a second, at the healthy release
 constexpr double mostDrops = 300;  // a second
 constexpr std::size_t shownLevels = 4;
+constexpr double day = 24; // [h]
 
 class Cutaway : public Page {
 public:
@@ -113,7 +114,6 @@ private:
     void time(Flow& flow) {
         flow.card("", "", [&](Flow& card) {
             const double from = story_->hours().front(), to = story_->hours().back();
-            const double day = 24;
             Slider one;
             one.name = "From the first insult to the last draw";
             one.value = "at " + report::shownTime(std::round(hour()));

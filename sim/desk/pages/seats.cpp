@@ -23,7 +23,7 @@ std::vector<std::string> keyOf(const lesson::Case& one, const lesson::Knowledge&
         std::string line =
             std::string(body::name(organ.organ)) + ": work " + base::rounded(organ.work, 1) + " %";
         if (lesson::organOf(organ.organ).leaks)
-            line += ", leak " + report::shownNumber(organ.leak) + " fold";
+            line += ", leak " + base::significant(organ.leak, 2) + " fold";
         key.push_back(line);
     }
     return key;

@@ -62,11 +62,11 @@ private:
 
     void list(Flow& flow) {
         flow.card("Cases", "", [&](Flow& card) {
-            std::vector<std::string> levels;
+            // From the shortest way to the longest, then what a case calls otherwise.
+            std::vector<std::string> levels{"owner", "first year", "second year", "graduate"};
             for (const Shelved& one : session_.shelf())
                 if (std::find(levels.begin(), levels.end(), one.level) == levels.end())
                     levels.push_back(one.level);
-            std::sort(levels.begin(), levels.end());
             std::vector<Choice> by{
                 {"level.all", "all", level_.empty(), [this] { level_.clear(); }}};
             for (const std::string& level : levels)

@@ -26,6 +26,7 @@ public:
         height_ = std::max(height_, height);
         return box;
     }
+    void skip(double width) { x_ += width; }
     void end() { flow_.room(height_); }
 
 private:
@@ -61,7 +62,9 @@ void addChoice(Flow& flow, const std::string& name, const std::vector<Choice>& l
                std::size_t index, Choose how, const Box& box) {
     const Choice& one = list[index];
     Control control{one.id, Control::Kind::choice,
-                    name + ": " + one.words + (one.on ? ", chosen" : ", not chosen"), box};
+                    name + ": " + (one.says.empty() ? one.words : one.says) +
+                        (one.on ? ", chosen" : ", not chosen"),
+                    box};
     control.on = one.on;
     control.key = one.key;
     control.press = one.press;
@@ -81,7 +84,9 @@ void buttons(Flow& flow, const std::vector<Button>& list) {
     Line line(flow);
     for (const Button& one : list) {
         drawing::Type type = flow.letters().strong;
-        if (one.chief) type.color = theme::panel;
+        const bool now = static_cast<bool>(one.press), chief = one.chief && now;
+        if (chief) type.color = theme::panel;
+        if (!now) type.color = theme::muted;
         const double most = flow.width() - 2 * padAcross * em;
         drawing::Text words =
             drawing::hung(shown(one.words, one.key), type, Align::left, 0, 0, most);
@@ -89,13 +94,16 @@ void buttons(Flow& flow, const std::vector<Button>& list) {
         const Box box =
             line.next(size.width + 2 * padAcross * em, size.height + 2 * padUp * em, .6 * em);
         flow.sheet().add(Shape{drawing::rounded(box, std::min(box.height / 2, 1.2 * em)),
-                               one.chief ? theme::ink : theme::field,
-                               Stroke{one.chief ? theme::ink : theme::muted, 1, {}}});
+                               chief ? theme::ink
+                               : now ? theme::field
+                                     : theme::panel,
+                               Stroke{chief ? theme::ink : theme::muted, 1,
+                                      now ? std::vector<double>{} : std::vector<double>{3, 3}}});
         words.at.x += box.x + padAcross * em;
         words.at.y += box.y + padUp * em;
         flow.sheet().add(std::move(words));
-        Control control{one.id, Control::Kind::button, one.says.empty() ? one.words : one.says,
-                        box};
+        Control control{one.id, Control::Kind::button,
+                        (one.says.empty() ? one.words : one.says) + (now ? "" : ", not now"), box};
         control.key = one.key;
         control.press = one.press;
         flow.sheet().add(std::move(control));
@@ -128,6 +136,26 @@ void choices(Flow& flow, const std::string& name, const std::vector<Choice>& lis
     line.end();
 }
 
+void ticks(Flow& flow, const std::string& name, const std::vector<Choice>& list) {
+    const double em = flow.em(), before = (signSize + signGap) * em, side = signSize * em;
+    Line line(flow);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const Choice& one = list[i];
+        drawing::Text words = drawing::hung(shown(one.words, one.key),
+                                            one.on ? flow.letters().strong : flow.letters().text,
+                                            Align::left, 0, 0, flow.width() - before);
+        const Box size = drawing::extent(words);
+        const Box box = line.next(before + size.width, size.height + .4 * em, 0);
+        line.skip(.9 * em);
+        sign(flow.sheet(), {box.x, box.middle().y - side / 2, side, side}, one.on, Choose::any);
+        words.at.x += box.x + before;
+        words.at.y += box.y + .2 * em;
+        flow.sheet().add(std::move(words));
+        addChoice(flow, name, list, i, Choose::any, box);
+    }
+    line.end();
+}
+
 void choiceList(Flow& flow, const std::string& name, const std::vector<Choice>& list, Choose how) {
     const double em = flow.em();
     const double before = (signSize + signGap) * em;
@@ -144,6 +172,54 @@ void choiceList(Flow& flow, const std::string& name, const std::vector<Choice>& 
         sign(flow.sheet(), {box.x, middle - side / 2, side, side}, one.on, how);
         flow.room(box.height);
         addChoice(flow, name, list, i, how, box);
+    }
+}
+
+void picker(Flow& flow, const Picker& one) {
+    if (one.list.empty()) return;
+    const double em = flow.em();
+    const Letters& letters = flow.letters();
+    const std::size_t count = one.list.size();
+    const std::string place =
+        std::to_string(one.at + 1) + " of " + std::to_string(count) + " " + one.name;
+    double widest = 0;
+    for (const std::string& words : one.list)
+        widest = std::max(widest, drawing::measure(words, letters.strong).width);
+    const double arrow = 1.6 * em, high = drawing::measure("x", letters.strong).height();
+    const double width = std::min(widest + 2 * arrow + 1.2 * em, flow.width());
+    const bool beside = flow.width() > width + drawing::measure(place, letters.small).width + em;
+    const Box box{flow.x(), flow.y(), width, high + .7 * em};
+    flow.sheet().add(
+        Shape{drawing::rounded(box, .6 * em), theme::field, Stroke{theme::muted, 1, {}}});
+    flow.sheet().add(drawing::hung(one.list[one.at], letters.strong, Align::center, box.middle().x,
+                                   box.y + .35 * em));
+    for (const double side : {-1., 1.}) {
+        const double x = side < 0 ? box.x + .9 * em : box.right() - .9 * em;
+        flow.sheet().add(Shape{drawing::polyline({{x - side * .2 * em, box.middle().y - .35 * em},
+                                                  {x + side * .2 * em, box.middle().y},
+                                                  {x - side * .2 * em, box.middle().y + .35 * em}}),
+                               std::nullopt, Stroke{theme::ink, 2, {}}});
+    }
+    Control control{one.id, Control::Kind::choice,
+                    one.name + ": " + one.list[one.at] + ", " + place, box};
+    const auto to = [one, count](std::ptrdiff_t by) {
+        const auto all = static_cast<std::ptrdiff_t>(count);
+        one.pick(
+            static_cast<std::size_t>((static_cast<std::ptrdiff_t>(one.at) + by % all + all) % all));
+    };
+    control.press = [to] { to(1); };
+    control.drag = [to, box](Point at, Grip grip) {
+        if (grip == Grip::let) to(at.x < box.x + box.width / 3 ? -1 : 1);
+    };
+    control.step = [to](int across, int up) { to(across - up); };
+    flow.sheet().add(std::move(control));
+    flow.room(box.height);
+    if (beside)
+        flow.sheet().add(drawing::hung(place, letters.small, Align::left, box.right() + .6 * em,
+                                       box.y + .45 * em));
+    else {
+        flow.gap(.15);
+        flow.small(place);
     }
 }
 

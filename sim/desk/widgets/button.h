@@ -5,11 +5,12 @@
 
 namespace cistern::desk {
 
-/// Something to press. The chief one of a page stands out.
+/// Something to press. The chief one of a page stands out; one that cannot be pressed now stays
+/// where it is, pale and with a broken edge.
 struct Button {
     std::string id, words;
-    std::function<void()> press;
-    std::string key{}; ///< a letter that presses it, shown beside its words
+    std::function<void()> press; ///< none: not now
+    std::string key{};           ///< a letter that presses it, shown beside its words
     bool chief = false;
     std::string says{}; ///< if the words alone do not tell
 };
@@ -24,6 +25,7 @@ struct Choice {
     std::function<void()> press;
     std::string note{}; ///< smaller, under the words
     std::string key{};
+    std::string says{}; ///< if the words alone do not tell
 };
 enum class Choose { one, any };
 
@@ -32,8 +34,21 @@ enum class Choose { one, any };
 void choices(Flow& flow, const std::string& name, const std::vector<Choice>& list,
              Choose how = Choose::one);
 
+/// Any of many, close together.
+void ticks(Flow& flow, const std::string& name, const std::vector<Choice>& list);
+
 /// Choices one under another, each as wide as the column, with their notes.
 void choiceList(Flow& flow, const std::string& name, const std::vector<Choice>& list,
                 Choose how = Choose::one);
+
+/// One of many in little room: its name between two arrows. Enter and the right arrow take the
+/// next, the left arrow the one before; a press on its left third takes the one before as well.
+struct Picker {
+    std::string id, name; ///< what is picked: "Chart of"
+    std::vector<std::string> list;
+    std::size_t at = 0;
+    std::function<void(std::size_t)> pick;
+};
+void picker(Flow& flow, const Picker& one);
 
 } // namespace cistern::desk
