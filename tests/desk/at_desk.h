@@ -54,6 +54,10 @@ inline std::vector<std::string> faults(const Screen& screen) {
         Box box;
     };
     std::vector<Words> page;
+    // The page scrolls under rail and foot, which are drawn last.
+    Screen without = screen;
+    without.picture.marks.pop_back();
+    const std::size_t onPage = texts(without).size();
     for (const drawing::Text& text : texts(screen)) {
         Words one{"", drawing::extent(text)};
         for (const std::string& line : text.lines) one.text += line + " ";
@@ -61,13 +65,10 @@ inline std::vector<std::string> faults(const Screen& screen) {
             out.push_back("out of the window: " + one.text);
         page.push_back(std::move(one));
     }
-    const auto beyond = [&](const Box& box) { // on rail or foot, under which the page scrolls
-        return box.y < screen.room.y || box.bottom() > screen.room.bottom();
-    };
     for (std::size_t i = 0; i < page.size(); ++i)
         for (std::size_t j = 0; j < i; ++j) {
             const Box &a = page[i].box, &b = page[j].box;
-            if (screen.furthest > 0 && (beyond(a) != beyond(b))) continue;
+            if ((i < onPage) != (j < onPage)) continue;
             if (a.x + slack < b.right() && b.x + slack < a.right() && a.y + slack < b.bottom() &&
                 b.y + slack < a.bottom())
                 out.push_back("over one another: " + page[j].text + "/ " + page[i].text);

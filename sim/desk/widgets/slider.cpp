@@ -78,6 +78,7 @@ Box slider(Flow& flow, const Slider& one) {
                         Control::Kind::handle,
                         handle.says,
                         {x - half, track.middle().y - half, 2 * half, 2 * half}};
+        control.key = handle.key;
         if (handle.slide)
             control.drag = [slide = handle.slide, track](Point at, Grip grip) {
                 slide(std::clamp((at.x - track.x) / track.width, 0., 1.), grip);

@@ -14,6 +14,7 @@ struct Handle {
     /// To a share of the track, by a pointer; by arrows, so many steps up or down.
     std::function<void(double share, Grip grip)> slide;
     std::function<void(int steps)> step;
+    std::string key{}; ///< a letter that brings the focus to it
 };
 
 /// A track with handles.
