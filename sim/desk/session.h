@@ -82,6 +82,7 @@ public:
 private:
     void keepLesson();
 
+    std::string said_; ///< before the settings, which may have something to say
     Keeping keeping_;
     base::Files* files_;
     std::string data_;
@@ -92,7 +93,7 @@ private:
     std::optional<lesson::Lesson> lesson_;
     std::optional<lesson::ReaderBeside> reader_{std::in_place}; ///< reads from the lesson
     std::vector<std::size_t> changes_; ///< how many actions made each change, since it was opened
-    std::string path_, said_;
+    std::string path_;
     PageName page_ = PageName::shelf;
     unsigned lessonNumber_ = 0;
 };

@@ -166,6 +166,9 @@ private:
         const double last = measure(tickNumber(view_.seconds.back(), 4), type).width / 2;
         const double right = box_.right() - std::max(last, penRoom);
         plan_.places.field = {left, top, right - left, bottom - top};
+        // A number at the very top would stand in the row of the axis' name.
+        std::erase_if(plan_.levels,
+                      [&](const Tick& tick) { return tick.at - digit.height() / 2 < top - gap; });
         for (const Tick& tick : plan_.levels)
             add(hung(tick.words, type, Align::right, left - tickGap * scale,
                      tick.at - digit.height() / 2));

@@ -16,7 +16,7 @@ inline reader::Posterior believed(const Lesson& lesson) {
     out.weights = {0.10, 0.70, 0.20};
     out.errors = {0.01, 0.01, 0.01};
     for (const body::Tissue organ : lesson.subject().organs)
-        out.organs.push_back({organ, {0.15, 0.20, 0.30, 0.45, 0.50}, {0.8, 1, 2, 4, 6}});
+        out.organs.push_back({organ, {0.15, 0.20, 0.30, 0.45, 0.50}, {0.8, 1, 2, 4, 6}, {}});
     out.results = {{0, body::Analyte::albumin, 24}, {0, body::Analyte::K, 4.5}};
     out.spoiled = {0.01, 0.02};
     out.moved = {{"ascites", 0, true, {0.40, 0.30, 0.30}, 0.25},

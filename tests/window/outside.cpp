@@ -49,7 +49,8 @@ private:
 
 class Twin {
 public:
-    Twin(Desk& desk, Hands& hands, bool mouse) : desk_(desk), hands_(hands), mouse_(mouse) {}
+    Twin(Desk& desk, Hands& hands, const std::string& window, bool mouse)
+        : desk_(desk), hands_(hands), window_(window), mouse_(mouse) {}
 
     void key(Key key, const std::string& name, bool shift = false) {
         hands_.send("key " + std::string(shift ? "shift+" : "") + name);
@@ -97,6 +98,7 @@ public:
 private:
     Desk& desk_;
     Hands& hands_;
+    std::string window_; ///< its number on the display
     bool mouse_;
 
     Point place(const std::string& id) {
@@ -121,7 +123,8 @@ private:
     void pointer(Pointer::What what, Point at) {
         const auto number = [](double value) { return std::to_string(static_cast<int>(value)); };
         if (what == Pointer::What::moved)
-            hands_.send("mousemove " + number(at.x) + " " + number(at.y));
+            // Within the window, wherever on the display it stands.
+            hands_.send("mousemove --window " + window_ + " " + number(at.x) + " " + number(at.y));
         else
             hands_.send(what == Pointer::What::pressed ? "mousedown 1" : "mouseup 1");
         desk_.handle(Pointer{what, at});
@@ -201,18 +204,21 @@ int run(bool mouse, const std::string& desk, const std::string& program,
         0)
         throw std::runtime_error("the desk cannot be started");
     // Until the window is there; then it takes what comes.
-    if (std::system(
-            "timeout 60 xdotool search --sync --onlyvisible --name '^Cistern$' > /dev/null") != 0)
+    const std::string found = (folder / "window").string();
+    const std::string search = "timeout 60 xdotool search --sync --onlyvisible --name '^Cistern$'";
+    if (std::system((search + " > '" + found + "'").c_str()) != 0)
         throw std::runtime_error("no window came");
     std::this_thread::sleep_for(std::chrono::seconds(1));
     base::Disk disk;
+    std::string window = disk.read(found);
+    while (!window.empty() && window.back() == '\n') window.pop_back();
     Desk twin({&disk, {CISTERN_SOURCE}, "", ""});
     twin.handle(Resized{1280, 800});
     {
         Hands hands;
-        hands.send("mousemove 2 790");
+        hands.send("mousemove --window " + window + " 2 790");
         twin.handle(Pointer{Pointer::What::moved, {2, 790}});
-        Twin both(twin, hands, mouse);
+        Twin both(twin, hands, window, mouse);
         mouse ? lessonByMouse(both) : lessonByKeys(both);
     }
     if (!twin.session().lesson().committed())
