@@ -82,10 +82,11 @@ lesson::OrganAnswer liver(Hands& at) {
     return all.contains(body::Tissue::liver) ? all.at(body::Tissue::liver) : lesson::OrganAnswer{};
 }
 
-/// Pulls a handle to the right until it says what is wanted.
+/// Pulls a handle to the right, a step of its scale at a time, until it says what is wanted.
 void pullTo(Hands& at, const std::string& id, const std::string& wanted) {
+    constexpr double oneStep = 3; // [px] nearest to one step on the tracks of a plain window
     for (int tries = 0; tries < 100 && !at.at(id).says.ends_with(wanted); ++tries)
-        at.pull(id, 1 + tries % 6, 0);
+        at.pull(id, oneStep, 0);
     CHECK_THAT(at.at(id).says, Catch::Matchers::EndsWith(wanted));
 }
 
