@@ -80,7 +80,7 @@ void printHelp(std::ostream& out) {
            "  --help         this text\n"
            "  --version      the version\n\n"
            "A script has one step a line: size, text, open, page, focus, press, key, write,\n"
-           "drag, click, wait, reader, shot, expect.\n\n"
+           "drag, click, wait, settle, shot, expect.\n\n"
            "Exit code: 0 done, 1 could not, 2 wrong input or usage.\n\n"
         << report::caution << "\n";
 }

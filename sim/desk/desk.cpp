@@ -13,8 +13,9 @@ namespace cistern::desk {
 namespace {
 
 constexpr double leastWidth = 640, leastHeight = 400;
-constexpr double around = 1.6;    // of a page [em]
-constexpr double lineScroll = 48; // [px] a notch of the wheel, an arrow
+constexpr double grownWidth = 1600, grownHeight = 1000; // [px]: larger windows, larger letters
+constexpr double around = 1.6;                          // of a page [em]
+constexpr double lineScroll = 48;                       // [px] a notch of the wheel, an arrow
 constexpr double textStep = 0.1, projectorScale = 1.4;
 constexpr int large = 10; // steps with Shift
 
@@ -85,9 +86,12 @@ const Screen& Desk::screen() {
     stale_ = false;
     ++version_;
     const Settings& settings = session_.settings();
-    Setting setting{width_, height_, settings.textScale, focus_, under_, held_, writing_, {}};
+    // On a large window letters grow with it, as if it stood further away.
+    const double window = std::max(1., std::min(width_ / grownWidth, height_ / grownHeight));
+    Setting setting{width_,   height_, settings.textScale * window, focus_, under_, held_,
+                    writing_, {}};
     if (settings.projector) {
-        setting.textScale = std::min(setting.textScale * projectorScale, mostTextScale);
+        setting.textScale = std::min(setting.textScale * projectorScale, mostTextScale * window);
         setting.only = card_;
     }
     Sheet frame(setting);

@@ -19,6 +19,8 @@ public:
     void handle(const Event& event);
     /// Lets time pass [s].
     void pass(double seconds);
+    /// True while something is worked out beside the page.
+    bool busy() { return page().busy(); }
     /// What is seen now; laid out anew if anything has changed.
     const Screen& screen();
     /// Grows whenever screen() has something new to show.

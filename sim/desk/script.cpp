@@ -11,6 +11,7 @@
 #include <chrono>
 #include <cmath>
 #include <optional>
+#include <thread>
 
 namespace cistern::desk {
 
@@ -39,7 +40,7 @@ const std::vector<Kind>& kinds() {
         {"drag", {Takes::word, Takes::number, Takes::number}, 3},
         {"click", {Takes::number, Takes::number}, 2},
         {"wait", {Takes::number}, 1},
-        {"reader", {}, 0},
+        {"settle", {}, 0},
         {"shot", {Takes::word}, 1},
         {"expect", {Takes::rest}, 1},
     };
@@ -154,8 +155,21 @@ private:
 
     double at(std::size_t word) const { return *number(step_->words[word]); }
 
-    void focus(const std::string& id) {
-        if (desk_.setFocus(id)) return;
+    /// The control of that name; blanks in it may be written as underscores.
+    std::string known(const std::string& id) {
+        if (desk_.find(id)) return id;
+        for (const Control& one : desk_.screen().controls) {
+            std::string plain = one.id;
+            std::replace(plain.begin(), plain.end(), ' ', '_');
+            if (plain == id) return one.id;
+        }
+        return id;
+    }
+
+    /// Gives its name as it is.
+    std::string focus(const std::string& wanted) {
+        const std::string id = this->known(wanted);
+        if (desk_.setFocus(id)) return id;
         std::vector<std::string> known;
         for (const Control& one : desk_.screen().controls) known.push_back(one.id);
         const std::string near = base::nearest(id, known);
@@ -201,8 +215,8 @@ private:
     }
 
     void drag() {
-        focus(step_->words[0]);
-        const Point from = desk_.find(step_->words[0])->area.middle();
+        const std::string id = focus(step_->words[0]);
+        const Point from = desk_.find(id)->area.middle();
         const Point to{from.x + at(1), from.y + at(2)};
         desk_.handle(Pointer{Pointer::What::moved, from});
         desk_.handle(Pointer{Pointer::What::pressed, from});
@@ -215,6 +229,16 @@ private:
         for (double gone = 0; gone < seconds; gone += tick) {
             desk_.pass(tick);
             rain_.pass(desk_.screen().dripping, tick);
+        }
+    }
+
+    void settle() {
+        constexpr auto moment = std::chrono::milliseconds(2);
+        constexpr int most = 150000; // five minutes
+        for (int i = 0; desk_.busy(); ++i) {
+            if (i > most) stop("the page is still not ready after five minutes.");
+            std::this_thread::sleep_for(moment);
+            desk_.pass(0);
         }
     }
 
@@ -250,8 +274,8 @@ private:
         } else if (step.what == "key")
             key();
         else if (step.what == "write") {
-            focus(step.words[0]);
-            if (desk_.find(step.words[0])->kind != Control::Kind::text)
+            const std::string id = focus(step.words[0]);
+            if (desk_.find(id)->kind != Control::Kind::text)
                 stop("\"" + step.words[0] + "\" is no line of text.");
             desk_.handle(Typed{step.rest});
             desk_.handle(Keystroke{Key::enter});
@@ -263,10 +287,9 @@ private:
                 desk_.handle(Pointer{what, {at(0), at(1)}});
         } else if (step.what == "wait")
             wait(at(0));
-        else if (step.what == "reader") {
-            desk_.session().reader().waitFor(std::chrono::minutes(5));
-            desk_.pass(tick);
-        } else if (step.what == "shot")
+        else if (step.what == "settle")
+            settle();
+        else if (step.what == "shot")
             shoot();
         else if (step.what == "expect" &&
                  words(desk_.screen()).find(step.rest) == std::string::npos)

@@ -23,7 +23,7 @@ namespace cistern::desk {
 ///     drag ID ACROSS DOWN     pull it so far [px]
 ///     click X Y               [px]
 ///     wait SECONDS            let time pass
-///     reader                  wait for the ideal reader
+///     settle                  wait until nothing is worked out beside the page
 ///     shot NAME               keep a picture as NAME.png
 ///     expect WORDS            these must stand on the page
 struct Step {

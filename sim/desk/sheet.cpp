@@ -13,7 +13,7 @@ namespace theme = drawing::theme;
 namespace {
 
 constexpr double cardRadius = 8, cardInset = 1.25; // [px], [em]
-constexpr double ringWidth = 4, ringGap = 3.5;       // [px]
+constexpr double ringWidth = 4, ringGap = 2;       // [px]
 
 } // namespace
 

@@ -29,8 +29,8 @@ struct PlaneWords {
                 hurtLoud = "hurt and loud", spentQuiet = "spent and quiet";
     std::string truth = "the truth", path = "how it came to this";
     std::string cloud = "the ideal reader", cloudNote = "with all results";
-    std::string answer = "your answer", answerNote = "90 % band";
-    std::string ideal = "the ideal reader's answer", idealNote = "90 % band";
+    std::string answer = "your answer", answerNote = "80 % band";
+    std::string ideal = "the ideal reader's answer", idealNote = "80 % band";
 };
 
 struct PlaneView {

@@ -71,12 +71,12 @@ std::string words(const PlaneView& view) {
         text += ".";
     }
     if (view.answer) {
-        text += " The answer, 90 % sure: " + told(*view.answer) + ".";
+        text += " The answer, 80 % sure: " + told(*view.answer) + ".";
         if (view.truth)
             text += holds(*view.answer, *view.truth) ? " It holds the truth."
                                                      : " It does not hold the truth.";
     }
-    if (view.ideal) text += " The ideal reader, 90 % sure: " + told(*view.ideal) + ".";
+    if (view.ideal) text += " The ideal reader, 80 % sure: " + told(*view.ideal) + ".";
     if (!view.cloud.empty())
         text += " The ideal reader's cloud has " + std::to_string(view.cloud.size()) + " points.";
     return text;

@@ -208,7 +208,7 @@ TEST_CASE("the legend of a plane names what is drawn, beside it or below", "[dra
     PlaneView view = scarring(4);
     const Box wide{0, 0, 900, 500}, high{0, 0, 500, 600};
     REQUIRE(named(view, wide, "your answer"));
-    CHECK(named(view, wide, "90 % band"));
+    CHECK(named(view, wide, "80 % band"));
     CHECK(named(view, wide, "your answer")->x > planeScale(view, wide).plot.right());
     REQUIRE(named(view, high, "your answer"));
     CHECK(named(view, high, "your answer")->y > planeScale(view, high).plot.bottom());
@@ -234,7 +234,7 @@ TEST_CASE("a plane is told in words", "[drawing]") {
                          "(today). The path: work 100 %, leak \xC3\x97"
                          "1.0 (-24 mo); work 27 %, "
                          "leak \xC3\x97"
-                         "5.8. The answer, 90 % sure: work 55 % to 85 %, leak "
+                         "5.8. The answer, 80 % sure: work 55 % to 85 %, leak "
                          "\xC3\x97"
                          "1.6 to \xC3\x97"
                          "4.0. It does not hold the truth.");

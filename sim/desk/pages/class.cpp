@@ -46,6 +46,8 @@ public:
         return changed;
     }
 
+    bool busy() const override { return seating_.working(); }
+
     std::vector<std::pair<std::string, std::string>> keys() const override {
         return {{"K", "show the keys, or hide them"}, {"S", "seat the class"}};
     }

@@ -62,6 +62,8 @@ public:
         return weighed || at() != before || !playing_;
     }
 
+    bool busy() const override { return !session_.lesson().ideal(); }
+
     std::vector<std::pair<std::string, std::string>> keys() const override {
         return {{"P", "play the story, or stop it"},
                 {", and .", "a day back, a day on"},
@@ -221,7 +223,8 @@ private:
                       healthy.caption = "before anything happened";
                       here.textScale = healthy.textScale = card.letters().scale;
                       const double em = card.em(), gap = 1.2 * em;
-                      const Box room = card.room(std::max(24 * em, card.left(15 * em, 24 * em)));
+                      const Box room =
+                          card.room(std::clamp(card.left(15 * em, 24 * em), 24 * em, 40 * em));
                       const double half = (room.width - gap) / 2;
                       const Box left{room.x, room.y, half, room.height};
                       const Box right{room.x + half + gap, room.y, half, room.height};
@@ -250,7 +253,6 @@ private:
                   [&](Flow& card) {
                       drawing::PlaneView plane = view::plane(*story_, organ_, at());
                       plane.textScale = card.letters().scale;
-                      plane.words.answerNote = plane.words.idealNote = "80 % band";
                       if (const auto said = lesson.answers().organs.find(organ_);
                           said != lesson.answers().organs.end() && said->second.work)
                           plane.answer = boxOf(said->second);

@@ -17,6 +17,8 @@ public:
     virtual void build(Flow& flow) = 0;
     /// Lets time pass [s]; true if the page must be laid out anew.
     virtual bool pass(double) { return false; }
+    /// True while something is worked out beside the page that it will show.
+    virtual bool busy() const { return false; }
     /// Keys of its own beyond those of every page, each with what it does.
     virtual std::vector<std::pair<std::string, std::string>> keys() const { return {}; }
 };
