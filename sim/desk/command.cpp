@@ -25,12 +25,13 @@ public:
 struct Wanted {
     std::string file, script, shots;
     int frames = 0;
-    bool help = false, version = false;
+    bool flood = false, help = false, version = false;
 };
 
 Wanted read(const std::vector<std::string>& arguments) {
     Wanted wanted;
-    const std::vector<std::string> known{"--script", "--shots", "--frames", "--help", "--version"};
+    const std::vector<std::string> known{"--script", "--shots", "--frames",
+                                         "--flood",  "--help",  "--version"};
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const std::string& one = arguments[i];
         const auto value = [&]() -> const std::string& {
@@ -42,6 +43,8 @@ Wanted read(const std::vector<std::string>& arguments) {
             wanted.help = true;
         else if (one == "--version")
             wanted.version = true;
+        else if (one == "--flood")
+            wanted.flood = true;
         else if (one == "--script")
             wanted.script = value();
         else if (one == "--shots")
@@ -65,6 +68,8 @@ Wanted read(const std::vector<std::string>& arguments) {
         else
             throw UsageError("The argument \"" + one + "\" is one too many.");
     }
+    if (wanted.flood && wanted.frames == 0)
+        throw UsageError("--flood is for timing; say how many frames with --frames.");
     if (!wanted.shots.empty() && wanted.script.empty())
         throw UsageError("--shots says where the pictures of a script go; name it with --script.");
     return wanted;
@@ -76,7 +81,10 @@ void printHelp(std::ostream& out) {
            "  CASE           a scenario file, or the bare name of a case: opens it at once\n"
            "  --script FILE  does what the file says, with no window and no display\n"
            "  --shots DIR    puts the script's pictures into this folder, which must be there\n"
-           "  --frames N     closes the window after so many frames and tells their times\n"
+           "  --frames N     closes the window after so many frames and tells their times; after "
+           "a\n"
+           "                 script, shows what it led to\n"
+           "  --flood        with --frames: as many drops as are ever drawn\n"
            "  --help         this text\n"
            "  --version      the version\n\n"
            "A script has one step a line: size, text, open, page, focus, press, key, write,\n"
@@ -100,7 +108,7 @@ void openCase(Desk& desk, const std::string& file) {
     desk.session().open(file);
 }
 
-int script(const Wanted& wanted, Desk& desk, Surroundings& around) {
+void script(const Wanted& wanted, Desk& desk, Surroundings& around) {
     base::Files& files = *around.outside.files;
     const std::vector<Step> steps = readScript(files.read(wanted.script), wanted.script);
     const auto shot = [&](const std::string& name, const std::string& png) {
@@ -109,7 +117,6 @@ int script(const Wanted& wanted, Desk& desk, Surroundings& around) {
         files.write(wanted.shots + "/" + name + ".png", png);
     };
     play(desk, steps, wanted.script, shot);
-    return done;
 }
 
 int obey(const Wanted& wanted, Surroundings& around) {
@@ -125,15 +132,16 @@ int obey(const Wanted& wanted, Surroundings& around) {
     if (!wanted.script.empty())
         outside.settingsFolder.clear(); // a script begins the same each time
     if (!wanted.script.empty()) outside.lessonsFolder.clear();
-    if (wanted.script.empty() && !around.display) {
+    if ((wanted.script.empty() || wanted.frames > 0) && !around.display) {
         around.err << "cistern-desk: There is no display here, so no window can be opened; "
                       "\"cistern play\" works a case at the prompt.\n";
         return couldNot;
     }
     Desk desk(outside);
     if (!wanted.file.empty()) openCase(desk, wanted.file);
-    if (!wanted.script.empty()) return script(wanted, desk, around);
-    around.window(desk, wanted.frames);
+    if (!wanted.script.empty()) script(wanted, desk, around);
+    if (wanted.script.empty() || wanted.frames > 0)
+        around.window(desk, wanted.frames, wanted.flood);
     return done;
 }
 

@@ -14,8 +14,8 @@ struct Surroundings {
     std::ostream& out;
     std::ostream& err;
     bool display = false; ///< a window can be shown
-    /// Shows the desk in a window, for so many frames if above 0.
-    std::function<void(Desk& desk, int frames)> window;
+    /// Shows the desk in a window, for so many frames if above 0; `flood`: with the most drops.
+    std::function<void(Desk& desk, int frames, bool flood)> window;
 };
 
 /// Does what a command line asks. Exit codes as of the other program: 0 done, 1 could not, 2 wrong

@@ -37,8 +37,8 @@ std::string folder(const char* variable, const char* underHome, const std::strin
     return "";
 }
 
-void show(desk::Desk& desk, int frames) {
-    desk::FrameTimes times = desk::showWindow(desk, frames);
+void show(desk::Desk& desk, int frames, bool flood) {
+    desk::FrameTimes times = desk::showWindow(desk, frames, flood);
     if (frames == 0) return;
     const auto part = [](std::vector<double> all, double share) {
         if (all.empty()) return 0.0;
@@ -48,7 +48,8 @@ void show(desk::Desk& desk, int frames) {
     };
     std::cout << "first page " << 1000 * times.firstPage << " ms\n"
               << "frames " << times.frames.size() << ": median " << part(times.frames, .5)
-              << " ms, 99th percentile " << part(times.frames, .99) << " ms\n"
+              << " ms, 99th percentile " << part(times.frames, .99) << " ms, at most "
+              << times.drops << " drops\n"
               << "pages " << times.pages.size() << ": median " << part(times.pages, .5)
               << " ms, most " << part(times.pages, 1) << " ms\n";
 }

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <memory>
 #include <stdexcept>
+#include <string>
+#include <unordered_map>
 
 namespace cistern::drawing {
 
@@ -64,12 +66,6 @@ public:
         return layout_.get();
     }
 
-    /// Takes on the scale of a pen, which must be known before letters are drawn with it.
-    void follow(cairo_t* pen) {
-        pango_cairo_update_context(pen, context_.get());
-        pango_layout_context_changed(layout_.get());
-    }
-
 private:
     Owned<PangoContext, g_object_unref> context_;
     Owned<PangoLayout, g_object_unref> layout_;
@@ -79,6 +75,29 @@ Typesetter& ruler() {
     static thread_local Typesetter typesetter;
     return typesetter;
 }
+
+/// What was worked out about words set in a type. Pages are laid out and painted again and again
+/// with nearly the same words, and setting them is most of the work.
+template<class Value>
+class Memory {
+public:
+    template<class Make>
+    const Value& of(std::string_view words, const Type& type, double width, const Make& make) {
+        std::string key(reinterpret_cast<const char*>(&type.size), sizeof type.size);
+        key.append(reinterpret_cast<const char*>(&width), sizeof width);
+        key += static_cast<char>(static_cast<int>(type.weight) / 100);
+        key += static_cast<char>(2 * type.italic + type.tabular);
+        key += words;
+        constexpr std::size_t most = 4000; // words of many pages; then it begins anew
+        if (known_.size() >= most) known_.clear();
+        const auto at = known_.find(key);
+        return at != known_.end() ? at->second
+                                  : known_.emplace(std::move(key), make()).first->second;
+    }
+
+private:
+    std::unordered_map<std::string, Value> known_;
+};
 
 Extent extentOf(PangoLayout* layout) {
     PangoRectangle logical;
@@ -112,10 +131,13 @@ double leftOf(const Text& text, double width) {
 } // namespace
 
 Extent measure(std::string_view line, const Type& type) {
-    return extentOf(ruler().set(printable(line), type));
+    static thread_local Memory<Extent> known;
+    return known.of(line, type, 0, [&] { return extentOf(ruler().set(printable(line), type)); });
 }
 
-std::vector<std::string> wrapped(std::string_view text, const Type& type, double width) {
+namespace {
+
+std::vector<std::string> broken(std::string_view text, const Type& type, double width) {
     const std::string whole = joined(printable(text));
     PangoLayout* layout = ruler().set(whole, type, width);
     std::vector<std::string> lines;
@@ -127,6 +149,13 @@ std::vector<std::string> wrapped(std::string_view text, const Type& type, double
         lines.push_back(cut);
     }
     return lines;
+}
+
+} // namespace
+
+std::vector<std::string> wrapped(std::string_view text, const Type& type, double width) {
+    static thread_local Memory<std::vector<std::string>> known;
+    return known.of(text, type, width, [&] { return broken(text, type, width); });
 }
 
 Text hung(std::string_view text, const Type& type, Align align, double x, double top,
@@ -154,11 +183,84 @@ Box extent(const Text& text) {
 
 namespace {
 
+using Outline = Owned<cairo_path_t, cairo_path_destroy>;
+
+/// The outlines of a line of words from its left end on the baseline, and its width.
+struct Set {
+    Outline outline;
+    double width = 0;
+};
+
+const Set& setLine(const std::string& words, const Type& type) {
+    static thread_local Memory<Set> known;
+    return known.of(words, type, 0, [&] {
+        // Drawn large, so that little is lost where cairo holds coordinates in 1/256 pixel.
+        constexpr double large = 16;
+        // Without bounds: cairo leaves out letters far from a surface's edge.
+        static thread_local const Surface surface(
+            cairo_recording_surface_create(CAIRO_CONTENT_ALPHA, nullptr));
+        const Pen pen(cairo_create(surface.get()));
+        cairo_scale(pen.get(), large, large);
+        PangoLayout* layout = ruler().set(printable(words), type);
+        cairo_move_to(pen.get(), 0, 0);
+        // Filled outlines stand where they were measured; cairo 1.16 would move each glyph to a
+        // whole pixel and make the gaps between letters uneven.
+        pango_cairo_layout_line_path(pen.get(), pango_layout_get_line_readonly(layout, 0));
+        return Set{Outline(cairo_copy_path(pen.get())), extentOf(layout).width};
+    });
+}
+
+constexpr double finest = 64; // parts of a pixel in which letters are placed
+
+/// How much of each pixel a line of words covers.
+struct Shadow {
+    Surface surface;     ///< none if nothing is covered
+    double x = 0, y = 0; ///< of its corner, from the whole pixel where the line begins
+};
+
+Shadow cast(const std::string& words, const Type& type, double scale, double partX, double partY) {
+    const Set& line = setLine(words, type);
+    const Surface trial(cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1));
+    const auto draw = [&](const Pen& pen, double x, double y) {
+        cairo_translate(pen.get(), x + partX / finest, y + partY / finest);
+        cairo_scale(pen.get(), scale, scale);
+        cairo_append_path(pen.get(), line.outline.get());
+    };
+    double left = 0, top = 0, right = 0, bottom = 0;
+    {
+        const Pen pen(cairo_create(trial.get()));
+        draw(pen, 0, 0);
+        cairo_identity_matrix(pen.get());
+        cairo_path_extents(pen.get(), &left, &top, &right, &bottom);
+    }
+    if (right <= left || bottom <= top) return {};
+    left = std::floor(left) - 1;
+    top = std::floor(top) - 1;
+    Shadow out{Surface(cairo_image_surface_create(CAIRO_FORMAT_A8,
+                                                  static_cast<int>(std::ceil(right) + 1 - left),
+                                                  static_cast<int>(std::ceil(bottom) + 1 - top))),
+               left, top};
+    const Pen pen(cairo_create(out.surface.get()));
+    draw(pen, -left, -top);
+    cairo_fill(pen.get());
+    return out;
+}
+
+const Shadow& shadowOf(const std::string& words, const Type& type, double scale, double partX,
+                       double partY) {
+    static thread_local Memory<Shadow> known;
+    Type scaled = type; // the size of the letters in pixels tells the scale apart as well
+    scaled.size *= scale;
+    const double place = (partX * (finest + 1) + partY) * 4096 + type.size;
+    return known.of(words, scaled, place, [&] { return cast(words, type, scale, partX, partY); });
+}
+
 class Brush {
 public:
-    explicit Brush(cairo_t* pen) : pen_(pen) { typesetter_.follow(pen); }
+    explicit Brush(cairo_t* pen) : pen_(pen) { look(); }
 
     void operator()(const Shape& shape) {
+        if (unseen(shape)) return;
         trace(shape.path);
         if (shape.fill) {
             dip(*shape.fill);
@@ -179,13 +281,11 @@ public:
     void operator()(const Text& text) {
         dip(text.type.color);
         for (std::size_t i = 0; i < text.lines.size(); ++i) {
-            PangoLayout* layout = typesetter_.set(printable(text.lines[i]), text.type);
-            cairo_move_to(pen_, leftOf(text, extentOf(layout).width),
-                          text.at.y + static_cast<double>(i) * text.leading);
-            // Filled outlines stand where they were measured; cairo 1.16 would move each glyph to a
-            // whole pixel and make the gaps between letters uneven.
-            pango_cairo_layout_line_path(pen_, pango_layout_get_line_readonly(layout, 0));
-            cairo_fill(pen_);
+            const double y = text.at.y + static_cast<double>(i) * text.leading;
+            const double reach = 2 * text.type.size; // no letter is higher or hangs lower
+            if (y + reach < top_ || y - reach > bottom_) continue;
+            write(text.lines[i], text.type, leftOf(text, setLine(text.lines[i], text.type).width),
+                  y);
         }
     }
 
@@ -196,13 +296,53 @@ public:
             trace(*group.clip);
             cairo_clip(pen_);
         }
+        look();
         for (const Mark& mark : group.marks) std::visit(*this, mark.is);
         cairo_restore(pen_);
+        look();
     }
 
 private:
     cairo_t* pen_;
-    Typesetter typesetter_;
+    double top_ = 0, bottom_ = 0; ///< between them something can be seen
+
+    /// Lays the shadow of a line of words where it belongs. Shadows are kept: most words of a page
+    /// stand where they stood when it was painted before.
+    void write(const std::string& words, const Type& type, double x, double y) {
+        cairo_matrix_t matrix;
+        cairo_get_matrix(pen_, &matrix);
+        cairo_user_to_device(pen_, &x, &y);
+        const auto part = [](double at) { return std::round(finest * (at - std::floor(at))); };
+        const Shadow& shadow = shadowOf(words, type, matrix.xx, part(x), part(y));
+        if (!shadow.surface) return;
+        cairo_save(pen_);
+        cairo_identity_matrix(pen_);
+        cairo_mask_surface(pen_, shadow.surface.get(), std::floor(x) + shadow.x,
+                           std::floor(y) + shadow.y);
+        cairo_restore(pen_);
+    }
+
+    void look() {
+        double left = 0, right = 0;
+        cairo_clip_extents(pen_, &left, &top_, &right, &bottom_);
+    }
+
+    /// True if all of it lies above or below what can be seen: most of a long page does.
+    bool unseen(const Shape& shape) const {
+        double highest = 0, lowest = 0;
+        bool any = false;
+        for (const Path::Part& part : shape.path.parts()) {
+            if (part.step == Path::Step::close) continue;
+            const std::size_t count = part.step == Path::Step::curve ? 3 : 1;
+            for (std::size_t i = 0; i < count; ++i) {
+                highest = any ? std::min(highest, part.to[i].y) : part.to[i].y;
+                lowest = any ? std::max(lowest, part.to[i].y) : part.to[i].y;
+                any = true;
+            }
+        }
+        const double edge = shape.stroke ? shape.stroke->width : 0;
+        return !any || lowest + edge < top_ || highest - edge > bottom_;
+    }
 
     void dip(const Color& color) {
         cairo_set_source_rgba(pen_, color.red / 255.0, color.green / 255.0, color.blue / 255.0,
@@ -284,6 +424,15 @@ Pixels taken(const Surface& surface) {
     std::uint8_t* to = out.rgba.data();
     for (int y = 0; y < height; ++y) {
         const auto* row = reinterpret_cast<const std::uint32_t*>(rows + y * stride);
+        if (std::all_of(row, row + width, [](std::uint32_t one) { return one >> 24 == 255; })) {
+            for (int x = 0; x < width; ++x, to += 4) { // a page is solid: the usual row
+                to[0] = static_cast<std::uint8_t>(row[x] >> 16);
+                to[1] = static_cast<std::uint8_t>(row[x] >> 8);
+                to[2] = static_cast<std::uint8_t>(row[x]);
+                to[3] = 255;
+            }
+            continue;
+        }
         for (int x = 0; x < width; ++x) {
             const std::uint32_t alpha = row[x] >> 24;
             // Cairo multiplies alpha into the colors; take it out again where it is not 1.

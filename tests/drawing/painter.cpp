@@ -103,6 +103,60 @@ TEST_CASE("letters stay inside the box they were measured to take", "[drawing]")
     }
 }
 
+TEST_CASE("a long line is drawn to its last letter, at any scale and place", "[drawing]") {
+    const std::string words =
+        "From the first insult to the last draw, and then a good deal further on";
+    for (const double scale : {.5, 1., 2.})
+        for (const double shift : {0., .37}) {
+            const Type type{30, Weight::regular, rgb(0)};
+            const Text text = hung(words, type, Align::left, 10 + shift, 10 + shift);
+            const double end = extent(text).right();
+            Picture picture{end + 20, 80, "", "", "en", {{text}}};
+            const Pixels image = pixels(picture, scale);
+            int last = 0;
+            for (int y = 0; y < image.height; ++y)
+                for (int x = 0; x < image.width; ++x)
+                    if (image.rgba[4 * (static_cast<std::size_t>(y) *
+                                            static_cast<std::size_t>(image.width) +
+                                        static_cast<std::size_t>(x)) +
+                                   3] > 100)
+                        last = std::max(last, x);
+            // The last letter ends a little before the room it takes.
+            CHECK(last < scale * end + 1);
+            CHECK(last > scale * (end - 6));
+        }
+}
+
+TEST_CASE("what lies beyond a clip is left out, and nothing else", "[drawing]") {
+    const auto rows = [](double from) {
+        Group group{"", {0, -from}, {}, {}};
+        for (int i = 0; i < 40; ++i) {
+            const double y = 20.0 * i;
+            group.marks.push_back(
+                {Shape{rectangle({10, y, 30, 12}), rgb(0xFF), Stroke{rgb(0), 3, {}}}});
+            group.marks.push_back({hung("row " + std::to_string(i), {14, Weight::regular, rgb(0)},
+                                        Align::left, 60, y)});
+        }
+        return group;
+    };
+    // Scrolled by a row, each row stands where the one before it stood.
+    const auto shown = [&](double from) {
+        Group seen{"", {}, rectangle({0, 100, 200, 200}), {}};
+        seen.marks.push_back({rows(from)});
+        return pixels({200, 400, "", "", "en", {{seen}}});
+    };
+    const Pixels one = shown(0), two = shown(20);
+    bool any = false;
+    for (int y = 0; y < 400; ++y)
+        for (int x = 0; x < 50; ++x) {
+            const auto at = 4 * (static_cast<std::size_t>(y) * 200 + static_cast<std::size_t>(x));
+            CHECK(one.rgba[at + 3] == two.rgba[at + 3]);
+            any = any || one.rgba[at + 3] > 0;
+            if (y < 100 || y >= 300) CHECK(one.rgba[at + 3] == 0);
+        }
+    CHECK(any);
+}
+
 TEST_CASE("text takes the same room whatever was measured before", "[drawing]") {
     const Type type{15, Weight::regular, rgb(0)};
     const double first = measure("bile acids", type).width;

@@ -34,8 +34,8 @@ report::Weighing weighing() {
     p.weights = {1. / 300, 2.79 / 3, 1 - 1. / 300 - 2.79 / 3};
     p.errors = {0.0004, 0.006, 0.006};
     p.unlisted = 0.07;
-    p.organs = {{body::Tissue::liver, {0.09, 0.1, 0.134, 0.17, 0.19}, {2.1, 2.5, 4.3, 8, 9.4}},
-                {body::Tissue::thyroid, {0.9, 0.92, 1, 1.08, 1.1}, {1, 1, 1, 1, 1}}};
+    p.organs = {{body::Tissue::liver, {0.09, 0.1, 0.134, 0.17, 0.19}, {2.1, 2.5, 4.3, 8, 9.4}, {}},
+                {body::Tissue::thyroid, {0.9, 0.92, 1, 1.08, 1.1}, {1, 1, 1, 1, 1}, {}}};
     p.results = {{0, body::Analyte::ALT}, {1, body::Analyte::albumin}};
     p.spoiled = {0.004, 0.31};
     reader::Moved icterus{"icterus", 0, true, {0.3, 0.6, 0.1}, 0.81};

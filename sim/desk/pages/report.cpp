@@ -152,7 +152,7 @@ private:
             : one.flag == lab::Flag::low ? "L"
                                          : "",
             letters.strong, flag, Align::left);
-        const drawing::StripView strip = shown(lesson, one, peers);
+        const drawing::StripView strip = shown(lesson, one, peers, letters.scale);
         const std::string standing =
             strip.peers.empty() ? "" : drawing::standing(strip, peers.name());
         const std::string words = notes(standing, one);
@@ -176,10 +176,11 @@ private:
     }
 
     drawing::StripView shown(const lesson::Lesson& lesson, const lab::Result& one,
-                             const view::Crowd& peers) const {
+                             const view::Crowd& peers, double textScale) const {
         if (peers.peers(one.analyte).empty()) return {};
         drawing::StripView strip = view::strip(one, before(lesson, one.analyte), peers,
                                                session_.knowledge().bench, units());
+        strip.textScale = textScale;
         return strip;
     }
 

@@ -154,7 +154,7 @@ bool hasDisplay() {
     return set("DISPLAY") || set("WAYLAND_DISPLAY");
 }
 
-FrameTimes showWindow(Desk& desk, int frames) {
+FrameTimes showWindow(Desk& desk, int frames, bool flood) {
     FrameTimes times;
     const auto start = Clock::now();
     sf::RenderWindow window(sf::VideoMode(width, height), "Cistern");
@@ -201,8 +201,13 @@ FrameTimes showWindow(Desk& desk, int frames) {
                                drawing::theme::paper.blue));
         window.draw(sprite);
         if (!desk.session().settings().still) {
-            rain.pass(screen.dripping, passed);
-            drops.draw(window, rain.drops(screen.dripping));
+            std::vector<Dripping> dripping = screen.dripping;
+            if (flood)
+                for (Dripping& one : dripping) one.falling = 1e6;
+            rain.pass(dripping, passed);
+            const std::vector<Rain::Falling> falling = rain.drops(dripping);
+            times.drops = std::max(times.drops, falling.size());
+            drops.draw(window, falling);
         }
         window.display();
         if (!seen) {
