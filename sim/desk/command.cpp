@@ -111,9 +111,11 @@ void openCase(Desk& desk, const std::string& file) {
 void script(const Wanted& wanted, Desk& desk, Surroundings& around) {
     base::Files& files = *around.outside.files;
     const std::vector<Step> steps = readScript(files.read(wanted.script), wanted.script);
+    const bool takes =
+        std::any_of(steps.begin(), steps.end(), [](const Step& one) { return one.what == "shot"; });
+    if (takes && wanted.shots.empty())
+        throw UsageError("The script takes pictures; say where they go with --shots DIR.");
     const auto shot = [&](const std::string& name, const std::string& png) {
-        if (wanted.shots.empty())
-            throw UsageError("The script takes pictures; say where they go with --shots DIR.");
         files.write(wanted.shots + "/" + name + ".png", png);
     };
     play(desk, steps, wanted.script, shot);

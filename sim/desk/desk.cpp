@@ -13,6 +13,7 @@ namespace cistern::desk {
 namespace {
 
 constexpr double leastWidth = 640, leastHeight = 400;
+constexpr double mostScale = 3;                         // of letters that a drawing can hold
 constexpr double grownWidth = 1600, grownHeight = 1000; // [px]: larger windows, larger letters
 constexpr double around = 1.6;                          // of a page [em]
 constexpr double lineScroll = 48;                       // [px] a notch of the wheel, an arrow
@@ -88,10 +89,12 @@ const Screen& Desk::screen() {
     const Settings& settings = session_.settings();
     // On a large window letters grow with it, as if it stood further away.
     const double window = std::max(1., std::min(width_ / grownWidth, height_ / grownHeight));
-    Setting setting{width_,   height_, settings.textScale * window, focus_, under_, held_,
+    Setting setting{width_,   height_, std::min(settings.textScale * window, mostScale),
+                    focus_,   under_,  held_,
                     writing_, {}};
     if (settings.projector) {
-        setting.textScale = std::min(setting.textScale * projectorScale, mostTextScale * window);
+        setting.textScale = std::min(setting.textScale * projectorScale,
+                                     std::min(mostTextScale * window, mostScale));
         setting.only = card_;
     }
     Sheet frame(setting);

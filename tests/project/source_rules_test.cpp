@@ -83,7 +83,7 @@ TEST_CASE("A library outside its one place is found", "[project]") {
         {"yaml-cpp/yaml.h", "sim/scenario/yaml.cpp"},
         {"cairo.h", "sim/drawing/painter.cpp"},
         {"pango/pangocairo.h", "sim/drawing/painter.cpp"},
-        {"SFML/Graphics.hpp", "sim/desk/window.cpp"},
+        {"SFML/Graphics.hpp", "sim/desk/window/window.cpp"},
         {"CLI/CLI.hpp", "sim/terminal/main.cpp"}};
     for (const auto& [header, home] : homes) {
         const std::string line = "#include <" + header + ">";

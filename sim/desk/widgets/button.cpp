@@ -168,8 +168,8 @@ void choiceList(Flow& flow, const std::string& name, const std::vector<Choice>& 
         const Box first = words.write(shown(one.words, one.key), type);
         const double middle = first.y + drawing::measure("x", type).height() / 2;
         if (!one.note.empty()) words.small(one.note);
-        const Box box{flow.x(), top, flow.width(), words.y() + .2 * em - top};
-        sign(flow.sheet(), {box.x, middle - side / 2, side, side}, one.on, how);
+        const Box box{flow.x() - .3 * em, top, flow.width() + .6 * em, words.y() + .2 * em - top};
+        sign(flow.sheet(), {flow.x(), middle - side / 2, side, side}, one.on, how);
         flow.room(box.height);
         addChoice(flow, name, list, i, how, box);
     }
