@@ -24,12 +24,10 @@ struct Library {
     std::string_view header; // beginning of its include names
     std::string_view home;   // beginning of the paths that may know it
 };
-constexpr std::array libraries{Library{"yaml-cpp", "sim/scenario/yaml.cpp"},
-                               Library{"cairo", "sim/drawing/painter.cpp"},
-                               Library{"pango", "sim/drawing/painter.cpp"},
-                               Library{"fontconfig", "sim/drawing/painter.cpp"},
-                               Library{"SFML", "sim/desk/window/"},
-                               Library{"CLI", "sim/terminal/"}};
+constexpr std::array libraries{
+    Library{"yaml-cpp", "sim/scenario/yaml.cpp"}, Library{"cairo", "sim/drawing/painter.cpp"},
+    Library{"pango", "sim/drawing/painter.cpp"},  Library{"fontconfig", "sim/drawing/painter.cpp"},
+    Library{"SFML", "sim/desk/window/"},          Library{"CLI", "sim/terminal/"}};
 
 constexpr std::array printing{"iostream", "cstdio", "stdio.h", "print"};
 
