@@ -85,7 +85,8 @@ double rail(Sheet& sheet, Session& session) {
                                      drawing::measure(what, letters.small).width);
         const double right = width - margin * em;
         const double line = drawing::measure(who, letters.strong).height();
-        if (x + wide <= right) {
+        const bool oneRow = y <= padUp * em;
+        if (oneRow && x + wide <= right) {
             const double top = y + high / 2 - line + .1 * em;
             sheet.add(drawing::hung(who, letters.strong, Align::right, right, top));
             sheet.add(drawing::hung(what, letters.small, Align::right, right, top + line));
@@ -126,6 +127,7 @@ void help(Flow& flow, const Page& page) {
                  {"+ and -", "larger or smaller letters"},
                  {"V", "projector: one thing at a time; < and > turn to the others"},
                  {"M", "stop or start motion"},
+                 {"F11", "the whole screen, or a window"},
                  {"Escape, ?", "close or open this list"}})
             rows.push_back({key, what});
         table(card, {{"key", 1}, {"what it does", 2.6}}, rows);

@@ -87,7 +87,7 @@ void Session::open(const std::string& path, std::optional<std::uint64_t> seed, b
     subject_ = std::move(subject);
     path_ = path;
     ++lessonNumber_;
-    page_ = PageName::bedside;
+    page_ = lesson_->committed() ? PageName::cutaway : PageName::bedside;
     if (lesson_->committed()) reader_->begin(*lesson_);
 }
 

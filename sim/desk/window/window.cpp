@@ -144,6 +144,17 @@ private:
     double over_ = 1;
 };
 
+/// A window, or the whole screen.
+void open(sf::RenderWindow& window, bool whole, bool timed) {
+    if (whole)
+        window.create(sf::VideoMode::getDesktopMode(), "Cistern", sf::Style::Fullscreen);
+    else
+        window.create(sf::VideoMode(width, height), "Cistern");
+    constexpr unsigned perSecond = 60;
+    if (!timed) window.setFramerateLimit(perSecond);
+    window.setKeyRepeatEnabled(true);
+}
+
 } // namespace
 
 bool hasDisplay() {
@@ -157,11 +168,10 @@ bool hasDisplay() {
 FrameTimes showWindow(Desk& desk, int frames, bool flood) {
     FrameTimes times;
     const auto start = Clock::now();
-    sf::RenderWindow window(sf::VideoMode(width, height), "Cistern");
+    sf::RenderWindow window;
+    bool whole = false;
+    open(window, whole, frames > 0);
     if (!window.isOpen()) throw std::runtime_error("No window could be opened on this display.");
-    constexpr unsigned perSecond = 60;
-    if (frames == 0) window.setFramerateLimit(perSecond);
-    window.setKeyRepeatEnabled(true);
     desk.handle(Resized{static_cast<double>(width), static_cast<double>(height)});
 
     Painting painting;
@@ -179,6 +189,13 @@ FrameTimes showWindow(Desk& desk, int frames, bool flood) {
             if (event.type == sf::Event::Resized)
                 window.setView(sf::View({0, 0, static_cast<float>(event.size.width),
                                          static_cast<float>(event.size.height)}));
+            if (event.type == sf::Event::KeyPressed && event.key.code == sf::Keyboard::F11) {
+                whole = !whole;
+                open(window, whole, frames > 0);
+                desk.handle(Resized{static_cast<double>(window.getSize().x),
+                                    static_cast<double>(window.getSize().y)});
+                continue;
+            }
             if (const auto one = eventOf(event)) desk.handle(*one);
         }
         const double passed = std::min(longest, since(last));
