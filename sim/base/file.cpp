@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cerrno>
+#include <cstdlib>
 #include <cstring>
 #include <filesystem>
 #include <stdexcept>
@@ -188,6 +189,16 @@ std::vector<std::string> Disk::list(const std::string& folder, const std::string
     }
     std::sort(paths.begin(), paths.end());
     return paths;
+}
+
+std::string environment(const char* name) {
+    const char* value = std::getenv(name);
+    return value ? value : "";
+}
+
+std::vector<std::string> dataCandidates(const std::string& built, const std::string& installed) {
+    if (const std::string said = environment("CISTERN_DATA"); !said.empty()) return {said};
+    return {"../share/cistern", built, installed};
 }
 
 std::string dataFolder(const std::vector<std::string>& candidates) {

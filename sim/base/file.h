@@ -29,6 +29,13 @@ public:
                                   const std::string& ending) const override;
 };
 
+/// A variable of the environment; empty if it is not set.
+std::string environment(const char* name);
+
+/// Where the program's data may be: where CISTERN_DATA says, and nowhere else; or beside the
+/// program, in the source tree that it was `built` from, or where it was to be `installed`.
+std::vector<std::string> dataCandidates(const std::string& built, const std::string& installed);
+
 /// The folder that holds the program's assets/ and scenarios/: the first candidate that has
 /// assets/. A relative candidate starts at the folder of the running program, so that an installed
 /// program finds its data wherever its prefix has been moved. Throws std::runtime_error.

@@ -130,15 +130,13 @@ int obey(const Wanted& wanted, Surroundings& around) {
         around.out << "cistern-desk " << CISTERN_VERSION << "\n";
         return done;
     }
-    Outside outside = around.outside;
-    if (!wanted.script.empty())
-        outside.settingsFolder.clear(); // a script begins the same each time
-    if (!wanted.script.empty()) outside.lessonsFolder.clear();
     if ((wanted.script.empty() || wanted.frames > 0) && !around.display) {
         around.err << "cistern-desk: There is no display here, so no window can be opened; "
                       "\"cistern play\" works a case at the prompt.\n";
         return couldNot;
     }
+    Outside outside = around.outside;
+    if (wanted.script.empty()) around.keep(outside);
     Desk desk(outside);
     if (!wanted.file.empty()) openCase(desk, wanted.file);
     if (!wanted.script.empty()) script(wanted, desk, around);

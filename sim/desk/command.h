@@ -14,6 +14,9 @@ struct Surroundings {
     std::ostream& out;
     std::ostream& err;
     bool display = false; ///< a window can be shown
+    /// Says where settings and lessons are kept; a script, which begins the same each time, does
+    /// not ask.
+    std::function<void(Outside& outside)> keep;
     /// Shows the desk in a window, for so many frames if above 0; `flood`: with the most drops.
     std::function<void(Desk& desk, int frames, bool flood)> window;
 };

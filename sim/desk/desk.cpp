@@ -110,8 +110,6 @@ const Screen& Desk::screen() {
     Sheet sheet(setting);
     Flow flow(sheet, around * em, top + 1.1 * em, width_ - 2 * around * em, bottom - .4 * em);
     if (help_) {
-        Setting open = setting;
-        Sheet all(open);
         help(flow, page());
         flow.gap(1);
     }
@@ -426,7 +424,6 @@ const Control* Desk::under(Point at) {
 }
 
 void Desk::on(const Pointer& pointer) {
-    lastAt_ = pointer.at;
     if (!held_.empty()) {
         const Control* one = find(held_);
         const bool let = pointer.what == Pointer::What::let;

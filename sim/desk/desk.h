@@ -59,7 +59,6 @@ private:
     std::map<PageName, double> scrolls_;
     double width_, height_;
     std::string focus_, under_, held_;
-    Point lastAt_{};
     std::optional<Writing> writing_;
     bool help_ = false;
     std::size_t card_ = 0; ///< shown by a projector

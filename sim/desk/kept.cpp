@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <charconv>
 
 namespace cistern::desk {
 
@@ -14,6 +15,19 @@ namespace {
 using nlohmann::json;
 
 constexpr std::size_t mostRecord = 8u << 20; // a lesson of many thousand changes
+
+/// The lesson that a file is named for: NAME.SEED.json.
+std::optional<KeptLesson> named(const std::string& path) {
+    const std::string file = path.substr(path.find_last_of('/') + 1);
+    const std::string stem = file.substr(0, file.rfind('.'));
+    const std::size_t dot = stem.rfind('.');
+    if (dot == std::string::npos) return std::nullopt;
+    KeptLesson one;
+    one.name = stem.substr(0, dot);
+    const char *from = stem.data() + dot + 1, *end = stem.data() + stem.size();
+    const auto [at, error] = std::from_chars(from, end, one.seed);
+    return error == std::errc{} && at == end ? std::optional(one) : std::nullopt;
+}
 
 } // namespace
 
@@ -68,18 +82,16 @@ std::vector<KeptLesson> Keeping::lessons() const {
     std::vector<KeptLesson> out;
     if (outside_.lessonsFolder.empty()) return out;
     for (const std::string& path : outside_.files->list(outside_.lessonsFolder, ".json")) {
+        auto one = named(path);
+        if (!one) continue; // not a record of ours
         try {
-            const json all = json::parse(outside_.files->read(path, mostRecord));
-            KeptLesson one{
-                all.at("case").get<std::string>(), all.at("seed").get<std::uint64_t>(), false, {}};
-            if (const json& marks = all.at("marks"); !marks.is_null()) {
-                one.finished = true;
-                one.total = marks.at("learner").at("total").get<double>();
-            }
-            out.push_back(one);
+            const json marks = json::parse(outside_.files->read(path, mostRecord)).at("marks");
+            one->finished = !marks.is_null();
+            if (one->finished) one->total = marks.at("learner").at("total").get<double>();
         } catch (const std::exception&) {
-            // Not a record of ours, or a spoiled one: opening its case says so.
+            one->spoiled = true;
         }
+        out.push_back(*one);
     }
     return out;
 }

@@ -35,6 +35,7 @@ inline constexpr double leastTextScale = 0.8, mostTextScale = 2;
 struct KeptLesson {
     std::string name; ///< of the case
     std::uint64_t seed = 0;
+    bool spoiled = false; ///< it cannot be read: opening it says why
     bool finished = false;
     std::optional<double> total; ///< the learner's marks, once finished
 };
@@ -52,7 +53,7 @@ public:
     std::string lesson(const std::string& name, std::uint64_t seed) const;
     void keep(const lesson::Lesson& lesson);
     std::string path(const std::string& name, std::uint64_t seed) const;
-    /// All that are kept; those that cannot be read are left out.
+    /// All that are kept.
     std::vector<KeptLesson> lessons() const;
 
 private:

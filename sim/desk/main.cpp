@@ -10,20 +10,10 @@ namespace {
 
 using namespace cistern;
 
-std::string environment(const char* name) {
-    const char* value = std::getenv(name);
-    return value ? value : "";
-}
-
-std::vector<std::string> dataFolders() {
-    if (const std::string said = environment("CISTERN_DATA"); !said.empty()) return {said};
-    return {"../share/cistern", CISTERN_BUILD_DATA, CISTERN_INSTALL_DATA};
-}
-
 /// A folder of our own under what `variable` names (XDG Base Directory Specification), or under the
 /// home; made if need be. Empty if that cannot be: then nothing is kept, and that is said.
 std::string folder(const char* variable, const char* underHome, const std::string& inside) {
-    const std::string said = environment(variable), home = environment("HOME");
+    const std::string said = base::environment(variable), home = base::environment("HOME");
     // The specification: a path that is not absolute is to be ignored.
     const std::string base = said.starts_with("/") ? said
                              : home.empty()        ? ""
@@ -35,6 +25,11 @@ std::string folder(const char* variable, const char* underHome, const std::strin
     if (!error) return path;
     std::cerr << "cistern-desk: " << path << " cannot be made, so nothing is kept there.\n";
     return "";
+}
+
+void keep(desk::Outside& outside) {
+    outside.settingsFolder = folder("XDG_CONFIG_HOME", ".config", "");
+    outside.lessonsFolder = folder("XDG_STATE_HOME", ".local/state", "/lessons");
 }
 
 void show(desk::Desk& desk, int frames, bool flood) {
@@ -58,8 +53,12 @@ void show(desk::Desk& desk, int frames, bool flood) {
 
 int main(int count, char** values) {
     base::Disk disk;
-    desk::Outside outside{&disk, dataFolders(), folder("XDG_CONFIG_HOME", ".config", ""),
-                          folder("XDG_STATE_HOME", ".local/state", "/lessons")};
-    desk::Surroundings around{outside, std::cout, std::cerr, desk::hasDisplay(), show};
+    desk::Surroundings around{
+        {&disk, base::dataCandidates(CISTERN_BUILD_DATA, CISTERN_INSTALL_DATA), "", ""},
+        std::cout,
+        std::cerr,
+        desk::hasDisplay(),
+        keep,
+        show};
     return desk::runDesk(std::vector<std::string>(values + 1, values + count), around);
 }

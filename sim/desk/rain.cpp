@@ -43,7 +43,7 @@ bool Rain::gone(const Fallen& one, const Dripping& from) {
     return y > (one.spout ? from.places.splash.y : from.places.water.y);
 }
 
-void Rain::pass(const std::vector<Dripping>& dripping, double seconds) {
+void Rain::pass(const std::vector<Dripping>& dripping, double seconds, bool flood) {
     std::erase_if(sources_, [&](const auto& source) {
         return std::none_of(dripping.begin(), dripping.end(),
                             [&](const Dripping& one) { return one.id == source.first; });
@@ -66,6 +66,7 @@ void Rain::pass(const std::vector<Dripping>& dripping, double seconds) {
                 source.drops.push_back(one);
             }
         };
+        if (flood) source.due += static_cast<double>(most);
         leave(source.due, from.falling, false);
         leave(source.leaving, from.leaving, true);
     }

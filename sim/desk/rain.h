@@ -11,9 +11,9 @@ namespace cistern::desk {
 /// they left, so that a page laid out anew keeps its drops.
 class Rain {
 public:
-    /// Lets time pass [s] over what drips now. Same pages and times, same drops.
-    void pass(const std::vector<Dripping>& dripping, double seconds);
-    void clear() { sources_.clear(); }
+    /// Lets time pass [s] over what drips now. Same pages and times, same drops. `flood`: as many
+    /// as are ever drawn leave the pores, whatever the page says.
+    void pass(const std::vector<Dripping>& dripping, double seconds, bool flood = false);
 
     struct Falling {
         drawing::Drop drop;

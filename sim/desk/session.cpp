@@ -117,7 +117,19 @@ bool Session::act(const std::vector<lesson::Action>& actions, lesson::Stage stag
     return done;
 }
 
+const std::vector<KeptLesson>& Session::kept() {
+    if (!kept_) kept_ = keeping_.lessons();
+    return *kept_;
+}
+
+const KeptLesson* Session::kept(const std::string& name, std::uint64_t seed) {
+    for (const KeptLesson& one : kept())
+        if (one.name == name && one.seed == seed) return &one;
+    return nullptr;
+}
+
 void Session::keepLesson() {
+    kept_.reset();
     try {
         keeping_.keep(*lesson_);
     } catch (const std::runtime_error& error) {

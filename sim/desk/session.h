@@ -41,6 +41,10 @@ public:
     scenario::Set readSet(const std::string& path) const;
     const base::Files& files() const { return *files_; }
     Keeping& keeping() { return keeping_; }
+    /// Lessons kept, read again once one has been kept since.
+    const std::vector<KeptLesson>& kept();
+    /// The one with this animal; null if there is none.
+    const KeptLesson* kept(const std::string& name, std::uint64_t seed);
 
     const Settings& settings() const { return settings_; }
     /// Changes the settings and keeps them.
@@ -95,6 +99,7 @@ private:
     std::vector<std::size_t> changes_; ///< how many actions made each change, since it was opened
     std::string path_;
     PageName page_ = PageName::shelf;
+    std::optional<std::vector<KeptLesson>> kept_;
     unsigned lessonNumber_ = 0;
 };
 

@@ -185,14 +185,9 @@ namespace {
 
 using Outline = Owned<cairo_path_t, cairo_path_destroy>;
 
-/// The outlines of a line of words from its left end on the baseline, and its width.
-struct Set {
-    Outline outline;
-    double width = 0;
-};
-
-const Set& setLine(const std::string& words, const Type& type) {
-    static thread_local Memory<Set> known;
+/// The outlines of a line of words from its left end on the baseline.
+const Outline& outlineOf(const std::string& words, const Type& type) {
+    static thread_local Memory<Outline> known;
     return known.of(words, type, 0, [&] {
         // Drawn large, so that little is lost where cairo holds coordinates in 1/256 pixel.
         constexpr double large = 16;
@@ -206,7 +201,7 @@ const Set& setLine(const std::string& words, const Type& type) {
         // Filled outlines stand where they were measured; cairo 1.16 would move each glyph to a
         // whole pixel and make the gaps between letters uneven.
         pango_cairo_layout_line_path(pen.get(), pango_layout_get_line_readonly(layout, 0));
-        return Set{Outline(cairo_copy_path(pen.get())), extentOf(layout).width};
+        return Outline(cairo_copy_path(pen.get()));
     });
 }
 
@@ -219,12 +214,12 @@ struct Shadow {
 };
 
 Shadow cast(const std::string& words, const Type& type, double scale, double partX, double partY) {
-    const Set& line = setLine(words, type);
+    const Outline& line = outlineOf(words, type);
     const Surface trial(cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1));
     const auto draw = [&](const Pen& pen, double x, double y) {
         cairo_translate(pen.get(), x + partX / finest, y + partY / finest);
         cairo_scale(pen.get(), scale, scale);
-        cairo_append_path(pen.get(), line.outline.get());
+        cairo_append_path(pen.get(), line.get());
     };
     double left = 0, top = 0, right = 0, bottom = 0;
     {
@@ -284,7 +279,7 @@ public:
             const double y = text.at.y + static_cast<double>(i) * text.leading;
             const double reach = 2 * text.type.size; // no letter is higher or hangs lower
             if (y + reach < top_ || y - reach > bottom_) continue;
-            write(text.lines[i], text.type, leftOf(text, setLine(text.lines[i], text.type).width),
+            write(text.lines[i], text.type, leftOf(text, measure(text.lines[i], text.type).width),
                   y);
         }
     }

@@ -31,7 +31,7 @@ struct Ran {
     int code;
     std::string out, err;
     std::map<std::string, std::string> written;
-    int windows = 0, frames = -1;
+    int windows = 0, frames = -1, kept = 0; ///< kept: asked where to keep
 };
 
 Ran run(const std::vector<std::string>& arguments, const std::string& script = "",
@@ -41,11 +41,15 @@ Ran run(const std::vector<std::string>& arguments, const std::string& script = "
     files.full = full;
     std::ostringstream out, err;
     Ran ran{};
-    Surroundings around{
-        {&files, {CISTERN_SOURCE}, "", ""}, out, err, display, [&](Desk&, int frames, bool) {
-            ++ran.windows;
-            ran.frames = frames;
-        }};
+    Surroundings around{{&files, {CISTERN_SOURCE}, "", ""},
+                        out,
+                        err,
+                        display,
+                        [&](Outside&) { ++ran.kept; },
+                        [&](Desk&, int frames, bool) {
+                            ++ran.windows;
+                            ran.frames = frames;
+                        }};
     ran.code = runDesk(arguments, around);
     ran.out = out.str();
     ran.err = err.str();
@@ -61,6 +65,7 @@ TEST_CASE("the desk tells how it is used, and its version", "[desk]") {
     CHECK(help.out.find("--script FILE") != std::string::npos);
     CHECK(help.out.find("Not for diagnosing or treating.") != std::string::npos);
     CHECK(help.err.empty());
+    CHECK(help.kept == 0);
     CHECK(run({"--version"}).out.starts_with("cistern-desk "));
 }
 
@@ -74,6 +79,7 @@ TEST_CASE("without a display the desk says so plainly", "[desk]") {
 
 TEST_CASE("with a display a window is shown, with the case that is named", "[desk]") {
     CHECK(run({}, "", true).windows == 1);
+    CHECK(run({}, "", true).kept == 1);
     CHECK(run({"all_legs", "--frames", "3"}, "", true).frames == 3);
     const Ran near = run({"all_leg"}, "", true);
     CHECK(near.code == 2);
@@ -107,6 +113,7 @@ TEST_CASE("a script's pictures are written whole, or it is told why not", "[desk
         run({"--script", "s.desk", "--shots", "folder"}, "shot one\npage Class\nshot two\n");
     CHECK(ran.code == 0);
     CHECK(ran.written.size() == 2);
+    CHECK(ran.kept == 0); // a script begins the same each time
     CHECK(ran.written.count("folder/one.png") == 1);
     const Ran full = run({"--script", "s.desk", "--shots", "folder"}, "shot one\n", false, true);
     CHECK(full.code != 0);

@@ -215,5 +215,8 @@ TEST_CASE("A spoiled lesson is told, and the desk stands as it stood", "[desk]")
     desk.handle(Keystroke{Key::enter});
     CHECK(desk.session().page() == PageName::shelf);
     CHECK(!desk.session().said().empty());
+    REQUIRE(desk.setFocus("anew"));
+    desk.handle(Keystroke{Key::enter});
+    CHECK(desk.session().page() == PageName::bedside);
     std::filesystem::remove_all(folder);
 }

@@ -55,7 +55,8 @@ public:
 private:
     Session& session_;
     std::vector<std::string> sets_;
-    std::string set_, case_; ///< paths
+    std::string set_; ///< its path
+    scenario::SetCase case_;
     int count_ = 12;
     std::uint64_t first_ = 1;
     bool keysShown_ = false;
@@ -85,7 +86,7 @@ private:
                         : at->second.title;
                 list.push_back({"set." + title, title, path == set_, [this, path] {
                                     set_ = path;
-                                    case_.clear();
+                                    case_ = {};
                                 }});
             }
             choiceList(card, "Set", list);
@@ -95,15 +96,12 @@ private:
         });
         flow.gap(1.1);
         if (!set) return;
-        if (case_.empty() && !set->cases.empty()) case_ = set->cases.front().path;
+        if (case_.path.empty() && !set->cases.empty()) case_ = set->cases.front();
         flow.card("Case", "", [&](Flow& card) {
             std::vector<Choice> list;
             for (const scenario::SetCase& one : set->cases) {
-                std::string title = one.name;
-                for (const Shelved& known : session_.shelf())
-                    if (known.name == one.name) title = known.title;
-                list.push_back({"case." + one.name, title, one.path == case_,
-                                [this, path = one.path] { case_ = path; },
+                list.push_back({"case." + one.name, titleOf(one.name), one.path == case_.path,
+                                [this, one] { case_ = one; },
                                 one.minutes > 0 ? std::to_string(one.minutes) + " minutes" : ""});
             }
             choiceList(card, "Case", list);
@@ -158,9 +156,9 @@ private:
                                    [this] {
                                        all_.clear();
                                        keysShown_ = false;
-                                       seated_ = stem(case_);
-                                       seating_.begin(session_.files(), session_.knowledge(), case_,
-                                                      first_, count_);
+                                       seated_ = case_.name;
+                                       seating_.begin(session_.files(), session_.knowledge(),
+                                                      case_.path, first_, count_);
                                    },
                                    "S", true}};
         if (!all_.empty())
@@ -169,21 +167,15 @@ private:
         buttons(card, doing);
     }
 
-    /// "all_legs" of ".../all_legs.yaml".
-    static std::string stem(const std::string& path) {
-        const std::size_t from = path.find_last_of('/') + 1;
-        return path.substr(from, path.rfind('.') - from);
-    }
-    std::string titleOf(const std::string& path) const {
+    std::string titleOf(const std::string& name) const {
         for (const Shelved& one : session_.shelf())
-            if (one.name == path || one.name == stem(path)) return one.title;
-        return stem(path);
+            if (one.name == name) return one.title;
+        return name;
     }
 
     void list(Flow& card) {
         std::vector<TableColumn> columns{{"seat", .6, true}, {"number", .9, true}, {"animal", 2.6}};
         columns.push_back(keysShown_ ? TableColumn{"key", 4.5} : TableColumn{"here", 2.2});
-        const std::vector<KeptLesson> kept = session_.keeping().lessons();
         std::vector<std::vector<std::string>> rows;
         for (std::size_t i = 0; i < all_.size(); ++i) {
             const Seat& seat = all_[i];
@@ -191,10 +183,8 @@ private:
             std::string last;
             if (keysShown_)
                 for (const std::string& one : seat.key) last += (last.empty() ? "" : "; ") + one;
-            else
-                for (const KeptLesson& one : kept)
-                    if (one.name == seated_ && one.seed == seat.seed)
-                        last = one.finished ? lesson::inWords(one.total.value_or(0)) : "begun";
+            else if (const KeptLesson* one = session_.kept(seated_, seat.seed))
+                last = one->finished ? lesson::inWords(one->total.value_or(0)) : "begun";
             rows.back().push_back(last);
         }
         table(card, columns, rows);

@@ -160,7 +160,6 @@ private:
             const double wordsWidth = 10.5 * em;
             const Box box{x, top, card.x() + card.width() - wordsWidth - em - x, 3 * em};
             if (!strip.peers.empty()) card.sheet().add(drawing::strip(strip, box));
-            Flow beside(card.sheet(), box.right() + em, 0, wordsWidth, 0);
             drawing::Text text = drawing::hung(words, letters.small, Align::left, 0, 0, wordsWidth);
             const double tall = drawing::extent(text).height;
             Flow(card.sheet(), box.right() + em, std::max(top, top + 1.5 * em - tall / 2),

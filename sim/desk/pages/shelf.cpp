@@ -15,26 +15,18 @@ namespace {
 
 class Shelf : public Page {
 public:
-    explicit Shelf(Session& session) : session_(session) {
-        for (const KeptLesson& one : session.keeping().lessons()) kept_.push_back(one);
-    }
+    explicit Shelf(Session& session) : session_(session) {}
 
     void build(Flow& flow) override {
-        if (session_.lessonNumber() != seen_) {
-            kept_ = session_.keeping().lessons();
-            seen_ = session_.lessonNumber();
-        }
         flow.columns({{1, 20, [&](Flow& left) { list(left); }},
                       {1.15, 20, [&](Flow& right) { chosen(right); }}});
     }
 
 private:
     Session& session_;
-    std::vector<KeptLesson> kept_;
     std::string level_, name_; ///< "" is every level; the case that is looked at
     std::uint64_t seed_ = 0;
     bool ownSeed_ = true;
-    unsigned seen_ = 0;
 
     std::vector<const Shelved*> shown() const {
         std::vector<const Shelved*> out;
@@ -51,12 +43,13 @@ private:
     }
 
     /// "begun", "finished: 71 of 100".
-    std::string state(const std::string& name) const {
+    std::string state(const std::string& name) {
         std::string out;
-        for (const KeptLesson& one : kept_)
+        for (const KeptLesson& one : session_.kept())
             if (one.name == name)
-                out =
-                    one.finished ? "finished: " + lesson::inWords(one.total.value_or(0)) : "begun";
+                out = one.spoiled    ? "kept, but cannot be read"
+                      : one.finished ? "finished: " + lesson::inWords(one.total.value_or(0))
+                                     : "begun";
         return out;
     }
 
@@ -108,7 +101,7 @@ private:
                  {"seed", "The animal's number (another tells the same story of another animal)",
                   std::to_string(seed), "", 9, [this](const std::string& text) { setSeed(text); }});
             card.gap(.9);
-            const bool begun = !session_.keeping().lesson(one->name, seed).empty();
+            const bool begun = session_.kept(one->name, seed) != nullptr;
             std::vector<Button> doing{{"open", begun ? "Go on" : "Open the case",
                                        [this, one, seed] { session_.open(one->path, seed); }, "O",
                                        true}};

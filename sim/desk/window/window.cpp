@@ -218,11 +218,8 @@ FrameTimes showWindow(Desk& desk, int frames, bool flood) {
                                drawing::theme::paper.blue));
         window.draw(sprite);
         if (!desk.session().settings().still) {
-            std::vector<Dripping> dripping = screen.dripping;
-            if (flood)
-                for (Dripping& one : dripping) one.falling = 1e6;
-            rain.pass(dripping, passed);
-            const std::vector<Rain::Falling> falling = rain.drops(dripping);
+            rain.pass(screen.dripping, passed, flood);
+            const std::vector<Rain::Falling> falling = rain.drops(screen.dripping);
             times.drops = std::max(times.drops, falling.size());
             drops.draw(window, falling);
         }
