@@ -50,7 +50,7 @@ private:
 
     template<class One>
     void add(One one) {
-        all_.marks.push_back({std::move(one)});
+        all_.marks.emplace_back().is = std::move(one);
     }
     void panel(const Box& box) {
         add(Shape{rounded(box, radius), theme::panel, Stroke{theme::line, 1, {}}});

@@ -250,6 +250,34 @@ const Shadow& shadowOf(const std::string& words, const Type& type, double scale,
     return known.of(words, scaled, place, [&] { return cast(words, type, scale, partX, partY); });
 }
 
+void check(cairo_status_t status) {
+    if (status != CAIRO_STATUS_SUCCESS)
+        throw std::runtime_error(std::string("the picture could not be drawn: ") +
+                                 cairo_status_to_string(status));
+}
+
+/// Pixels as cairo holds them: alpha multiplied in. Throws std::runtime_error if there are too few.
+Surface surfaceOf(const Pixels& pixels) {
+    if (pixels.rgba.size() !=
+        4 * static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height))
+        throw std::runtime_error("an image does not hold as many pixels as it says");
+    Surface surface(cairo_image_surface_create(CAIRO_FORMAT_ARGB32, pixels.width, pixels.height));
+    check(cairo_surface_status(surface.get()));
+    unsigned char* rows = cairo_image_surface_get_data(surface.get());
+    const std::ptrdiff_t stride = cairo_image_surface_get_stride(surface.get());
+    const std::uint8_t* from = pixels.rgba.data();
+    for (int y = 0; y < pixels.height; ++y) {
+        auto* row = reinterpret_cast<std::uint32_t*>(rows + y * stride);
+        for (int x = 0; x < pixels.width; ++x, from += 4) {
+            const std::uint32_t alpha = from[3];
+            const auto times = [&](std::uint32_t value) { return (value * alpha + 127) / 255; };
+            row[x] = alpha << 24 | times(from[0]) << 16 | times(from[1]) << 8 | times(from[2]);
+        }
+    }
+    cairo_surface_mark_dirty(surface.get());
+    return surface;
+}
+
 class Brush {
 public:
     explicit Brush(cairo_t* pen) : pen_(pen) { look(); }
@@ -282,6 +310,22 @@ public:
             write(text.lines[i], text.type, leftOf(text, measure(text.lines[i], text.type).width),
                   y);
         }
+    }
+
+    void operator()(const Image& image) {
+        const Box& box = image.box;
+        if (!image.pixels || box.bottom() < top_ || box.y > bottom_) return;
+        const Surface surface = surfaceOf(*image.pixels);
+        cairo_save(pen_);
+        cairo_rectangle(pen_, box.x, box.y, box.width, box.height);
+        cairo_clip(pen_);
+        cairo_translate(pen_, box.x, box.y);
+        cairo_scale(pen_, box.width / image.pixels->width, box.height / image.pixels->height);
+        cairo_set_source_surface(pen_, surface.get(), 0, 0);
+        cairo_pattern_set_extend(cairo_get_source(pen_), CAIRO_EXTEND_PAD);
+        cairo_pattern_set_filter(cairo_get_source(pen_), CAIRO_FILTER_GOOD);
+        cairo_paint(pen_);
+        cairo_restore(pen_);
     }
 
     void operator()(const Group& group) {
@@ -365,12 +409,6 @@ private:
         }
     }
 };
-
-void check(cairo_status_t status) {
-    if (status != CAIRO_STATUS_SUCCESS)
-        throw std::runtime_error(std::string("the picture could not be drawn: ") +
-                                 cairo_status_to_string(status));
-}
 
 Surface painted(const Picture& picture, double scale) {
     constexpr double most = 16384; // cairo's own limit is 32,767; this is 1 GiB of pixels
@@ -466,11 +504,22 @@ Pixels readPng(const std::string& bytes) {
     return taken(ours);
 }
 
-std::string png(const Picture& picture, double scale) {
-    const Surface surface = painted(picture, scale);
+namespace {
+
+std::string written(const Surface& surface) {
     std::string bytes;
     check(cairo_surface_write_to_png_stream(surface.get(), append, &bytes));
     return bytes;
+}
+
+} // namespace
+
+std::string png(const Picture& picture, double scale) {
+    return written(painted(picture, scale));
+}
+
+std::string png(const Pixels& pixels) {
+    return written(surfaceOf(pixels));
 }
 
 } // namespace cistern::drawing

@@ -32,18 +32,15 @@ Text hung(std::string_view text, const Type& type, Align align, double x, double
 /// Box around all lines of a text.
 Box extent(const Text& text);
 
-/// Rows from the top, four bytes a pixel: red, green, blue, alpha (not multiplied in).
-struct Pixels {
-    int width = 0, height = 0;
-    std::vector<std::uint8_t> rgba;
-};
-
 /// `scale` is output pixels per unit of the picture. Throws std::invalid_argument if the outcome
 /// would be empty or wider or higher than 16,384 pixels, std::runtime_error if memory runs out.
 Pixels pixels(const Picture& picture, double scale = 1);
 
 /// The bytes of a PNG file. Throws as pixels() does.
 std::string png(const Picture& picture, double scale = 1);
+
+/// The same of pixels as they are.
+std::string png(const Pixels& pixels);
 
 /// What a PNG file holds. Throws std::runtime_error for bytes that are none.
 Pixels readPng(const std::string& bytes);

@@ -1,6 +1,7 @@
 #pragma once
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -96,6 +97,19 @@ struct Text {
     double leading = 0; ///< from one baseline to the next
 };
 
+/// Rows from the top, four bytes a pixel: red, green, blue, alpha (not multiplied in).
+struct Pixels {
+    int width = 0, height = 0;
+    std::vector<std::uint8_t> rgba;
+};
+
+/// Pixels stretched over a box; several pictures may hold the same ones.
+struct Image {
+    Box box;
+    std::shared_ptr<const Pixels> pixels;
+    std::string description; ///< what it shows, for those who cannot see it
+};
+
 struct Mark;
 
 /// Marks that belong together: moved, cut to an outline, named (a name shows where the pointer
@@ -108,7 +122,7 @@ struct Group {
 };
 
 struct Mark {
-    std::variant<Shape, Text, Group> is;
+    std::variant<Shape, Text, Group, Image> is;
 };
 
 /// A picture as data. Every output (window, PNG, SVG) is made from this and nothing else, so what a

@@ -2,6 +2,7 @@
 
 #include "drawing/painter.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -87,6 +88,22 @@ std::string nameFrom(std::string_view words) {
     return {digits, std::to_chars(digits, digits + sizeof digits, hash, 16).ptr};
 }
 
+/// Bytes as letters, six bits each (RFC 4648).
+std::string base64(const std::string& bytes) {
+    constexpr std::string_view letters =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    std::string out;
+    for (std::size_t i = 0; i < bytes.size(); i += 3) {
+        const std::size_t held = std::min<std::size_t>(3, bytes.size() - i);
+        std::uint32_t bits = 0;
+        for (std::size_t k = 0; k < 3; ++k)
+            bits = bits << 8 | (k < held ? static_cast<unsigned char>(bytes[i + k]) : 0U);
+        for (std::size_t k = 0; k < 4; ++k)
+            out += k <= held ? letters[bits >> (18 - 6 * k) & 63] : '=';
+    }
+    return out;
+}
+
 class Writer {
 public:
     explicit Writer(std::string name) : name_(std::move(name)) {}
@@ -127,6 +144,18 @@ public:
         for (std::size_t i = 0; i < text.lines.size(); ++i)
             if (!text.lines[i].empty())
                 line(text, text.lines[i], text.at.y + static_cast<double>(i) * text.leading);
+    }
+
+    void operator()(const Image& image) {
+        if (!image.pixels) return;
+        put("<image");
+        with("x", number(image.box.x));
+        with("y", number(image.box.y));
+        with("width", number(image.box.width));
+        with("height", number(image.box.height));
+        with("preserveAspectRatio", "none");
+        with("href", "data:image/png;base64,", base64(png(*image.pixels)));
+        put("><title>", escaped(image.description), "</title></image>\n");
     }
 
     void operator()(const Group& group) {

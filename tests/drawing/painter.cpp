@@ -231,3 +231,31 @@ TEST_CASE("a picture too large or empty is refused", "[drawing]") {
     CHECK_THROWS_AS(pixels(blank(100, 100), std::nan("")), std::invalid_argument);
     CHECK_THROWS_AS(png(blank(0, 100)), std::invalid_argument);
 }
+
+TEST_CASE("pixels of an image come out as they went in, and stretch over their box", "[drawing]") {
+    const auto two = std::make_shared<Pixels>(Pixels{2, 1, {10, 20, 30, 255, 200, 100, 50, 255}});
+    Picture picture = blank(40, 20);
+    picture.marks.push_back({Image{{4, 4, 2, 1}, two, "two"}});
+    picture.marks.push_back({Image{{10, 4, 20, 10}, two, "the same, ten times as large"}});
+    const Pixels seen = pixels(picture);
+    CHECK(at(seen, 4, 4) == rgb(0x0A141E));
+    CHECK(at(seen, 5, 4) == rgb(0xC86432));
+    CHECK(at(seen, 3, 4) == rgb(0xFFFFFF));
+    CHECK(at(seen, 11, 8) == rgb(0x0A141E));
+    CHECK(at(seen, 28, 8) == rgb(0xC86432));
+    CHECK(at(seen, 30, 8) == rgb(0xFFFFFF));
+    CHECK(at(seen, 20, 14) == rgb(0xFFFFFF));
+    // A PNG of the pixels holds the same.
+    CHECK(readPng(png(*two)).rgba == two->rgba);
+    const auto less = std::make_shared<Pixels>(Pixels{2, 2, {1, 2, 3, 255}});
+    picture.marks.push_back({Image{{0, 0, 2, 2}, less, ""}});
+    CHECK_THROWS_AS(pixels(picture), std::runtime_error);
+}
+
+TEST_CASE("half clear pixels lie over what is under them", "[drawing]") {
+    Picture picture = blank(4, 4);
+    const auto one = std::make_shared<Pixels>(Pixels{1, 1, {0, 0, 0, 128}});
+    picture.marks.push_back({Image{{0, 0, 4, 4}, one, ""}});
+    const Color seen = at(pixels(picture), 2, 2);
+    CHECK(std::abs(int(seen.red) - 127) <= 1); // rounding of 255 x 127 / 255
+}

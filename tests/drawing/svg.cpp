@@ -127,3 +127,15 @@ TEST_CASE("groups keep their name, place and cut in an SVG", "[drawing]") {
     }
     CHECK(clips.size() == 2);
 }
+
+TEST_CASE("an image stands in the document as a PNG of the same pixels", "[drawing]") {
+    const auto two = std::make_shared<Pixels>(Pixels{2, 1, {10, 20, 30, 255, 200, 100, 50, 255}});
+    Picture picture{20, 20, "with an image", "", "en", {}};
+    picture.marks.push_back({Image{{1, 2, 10, 5}, two, "two <cells>"}});
+    const std::string text = svg(picture);
+    CHECK(text.find("<image x=\"1\" y=\"2\" width=\"10\" height=\"5\"") != std::string::npos);
+    CHECK(text.find("two &lt;cells&gt;") != std::string::npos);
+    // The first bytes of every PNG (89 50 4E 47 0D 0A 1A 0A), in base 64 (RFC 4648).
+    CHECK(text.find("data:image/png;base64,iVBORw0KGgo") != std::string::npos);
+    CHECK(flaw(text).empty());
+}

@@ -1,5 +1,7 @@
 #include "desk/widgets/line.h"
 
+#include "drawing/brushwork.h"
+
 #include <algorithm>
 
 namespace cistern::desk {
@@ -34,13 +36,14 @@ Box field(Sheet& sheet, const Line& one, double x, double top) {
         std::clamp(before - inside.width * .8, 0., std::max(0., whole - inside.width));
     drawing::Group shown{"", {}, drawing::rectangle(inside), {}};
     if (!text.empty())
-        shown.marks.push_back({drawing::hung(text, letters.number, Align::left, inside.x - away,
-                                             box.y + padUp * em)});
+        shown.marks.emplace_back().is =
+            drawing::hung(text, letters.number, Align::left, inside.x - away, box.y + padUp * em);
     if (open) {
         const double caret = inside.x - away + before;
-        shown.marks.push_back({Shape{drawing::polyline({{caret + .5, box.y + padUp * em},
-                                                        {caret + .5, box.bottom() - padUp * em}}),
-                                     std::nullopt, Stroke{theme::ink, 1.5, {}}}});
+        drawing::brushwork::stroke(shown,
+                                   drawing::polyline({{caret + .5, box.y + padUp * em},
+                                                      {caret + .5, box.bottom() - padUp * em}}),
+                                   theme::ink, 1.5);
     }
     sheet.add(std::move(shown));
     Control control{one.id, Control::Kind::text,
