@@ -30,6 +30,9 @@ enum class Purpose : std::uint32_t {
     adapt = 16,   // the same, near what was likely so far
     outcome = 17, // results of a test not yet run
     moving = 18,  // drops on the screen, never a number
+    slide = 19,   // how a film was spread, dried and stained
+    cell = 20,    // where a cell lies on a film, and its looks
+    drill = 21,   // which cell is asked next
     test = 99
 };
 

@@ -55,6 +55,38 @@ double incompleteBeta(double a, double b, double x, double rest) {
                                      : 1 - front * betaFraction(b, a, rest) / b;
 }
 
+/// Regularized incomplete gamma function Q(a, x) = 1 - P(a, x), a > 0, x >= 0: by the series of P
+/// below a + 1, by the continued fraction of Q (Lentz) above. Abramowitz and Stegun 6.5.29, 6.5.31.
+double incompleteGammaRest(double a, double x) {
+    constexpr int most = 100000; // terms; some sqrt(a) are needed
+    constexpr double enough = 1e-16, tiny = 1e-300;
+    if (x <= 0) return 1;
+    const double front = std::exp(a * std::log(x) - x - logGamma(a));
+    if (x < a + 1) {
+        double term = 1 / a, sum = term;
+        for (int m = 1; m <= most && term > enough * sum; ++m) {
+            term *= x / (a + m);
+            sum += term;
+        }
+        return 1 - front * sum;
+    }
+    double b = x + 1 - a, c = 1 / tiny, d = 1 / b, value = d;
+    for (int m = 1; m <= most; ++m) {
+        const double numerator = -m * (m - a);
+        b += 2;
+        d = 1 / (numerator * d + b);
+        c = b + numerator / c;
+        value *= c * d;
+        if (std::abs(c * d - 1) < 1e-15) return front * value;
+    }
+    throw std::domain_error("the incomplete gamma function did not settle");
+}
+
+/// log of the number of ways to take k of n.
+double logWays(int n, int k) {
+    return logGamma(n + 1.) - logGamma(k + 1.) - logGamma(n - k + 1.);
+}
+
 /// Where a rising function reaches `goal` between two points, to the last bit but a few.
 template<typename Function>
 double crossing(Function&& rising, double goal, double low, double high) {
@@ -90,6 +122,55 @@ std::pair<double, double> shareLimits(int k, int n, double confidence) {
     const auto beyond = [&](double p) { return 1 - binomialAtMost(k, n, p); };
     return {k == 0 ? 0 : crossing(atLeast, tail, 0, 1),
             k == n ? 1 : crossing(beyond, 1 - tail, 0, 1)};
+}
+
+double binomialTwoSided(int k, int n, double p) {
+    if (!(k >= 0 && k <= n)) throw std::domain_error("a count lies between 0 and n");
+    const double below = binomialAtMost(k, n, p), above = binomialAtMost(n - k, n, 1 - p);
+    return std::min(1., 2 * std::min(below, above));
+}
+
+std::pair<int, int> binomialRange(int n, double p, double confidence) {
+    if (!(confidence > 0 && confidence < 1))
+        throw std::domain_error("a range needs a confidence in (0, 1)");
+    const double tail = (1 - confidence) / 2;
+    int low = 0, high = n;
+    while (low < n && binomialAtMost(low, n, p) <= tail) ++low;
+    while (high > low && binomialAtMost(n - high, n, 1 - p) <= tail) --high;
+    return {low, high};
+}
+
+double poissonAtMost(int k, double mean) {
+    if (!(mean >= 0 && std::isfinite(mean)))
+        throw std::domain_error("a Poisson tail needs a finite mean that is not negative");
+    return k < 0 ? 0 : incompleteGammaRest(k + 1., mean);
+}
+
+std::pair<double, double> countLimits(int k, double confidence) {
+    if (!(k >= 0 && confidence > 0 && confidence < 1))
+        throw std::domain_error("limits of a count need k >= 0 and a confidence in (0, 1)");
+    const double tail = (1 - confidence) / 2;
+    const auto atLeast = [&](double mean) { return 1 - poissonAtMost(k - 1, mean); };
+    const auto beyond = [&](double mean) { return -poissonAtMost(k, mean); };
+    double high = k + 1.;
+    while (-beyond(high) > tail) high *= 2;
+    return {k == 0 ? 0 : crossing(atLeast, tail, 0, k), crossing(beyond, -tail, k, high)};
+}
+
+double fisherExact(int k1, int n1, int k2, int n2) {
+    if (!(k1 >= 0 && k1 <= n1 && k2 >= 0 && k2 <= n2 && n1 > 0 && n2 > 0))
+        throw std::domain_error("two shares need 0 <= k <= n and n > 0");
+    constexpr double slack = 1e-7; // splits that are equally likely but for their last bits
+    const int both = k1 + k2;
+    const double all = logWays(n1 + n2, both);
+    const auto chance = [&](int k) {
+        return std::exp(logWays(n1, k) + logWays(n2, both - k) - all);
+    };
+    const double seen = chance(k1) * (1 + slack);
+    double sum = 0;
+    for (int k = std::max(0, both - n2); k <= std::min(n1, both); ++k)
+        if (const double one = chance(k); one <= seen) sum += one;
+    return std::min(1., sum);
 }
 
 double studentQuantile(double p, int freedom) {

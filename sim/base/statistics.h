@@ -15,6 +15,30 @@ double binomialAtMost(int k, int n, double p);
 /// unless 0 <= k <= n, n > 0 and the confidence lies in (0, 1).
 std::pair<double, double> shareLimits(int k, int n, double confidence);
 
+/// Chance that a count of n lies as far off as k or farther, to either side: twice the smaller tail
+/// (k itself in it), at most 1. Throws std::domain_error unless 0 <= k <= n and p lies in 0..1.
+double binomialTwoSided(int k, int n, double p);
+
+/// The counts of n between which the central `confidence` of the binomial distribution lies: the
+/// fewest and the most that leave less than (1 - confidence) / 2 beyond. Throws std::domain_error
+/// as above, or for a confidence not in (0, 1).
+std::pair<int, int> binomialRange(int n, double p, double confidence);
+
+/// P(at most k) of a Poisson count with this mean, >= 0. 0 below k = 0. Throws std::domain_error
+/// for a mean that is negative or not finite.
+double poissonAtMost(int k, double mean);
+
+/// Exact two-sided limits of the mean of which a count k >= 0 was seen (Garwood 1936, Biometrika
+/// 28:437): half the chi-square quantiles with 2k and 2k + 2 degrees of freedom, found here by the
+/// Poisson tails that they stand for. Throws std::domain_error for a negative count or a confidence
+/// not in (0, 1).
+std::pair<double, double> countLimits(int k, double confidence);
+
+/// Fisher's exact test of two shares, k of n each: chance, both totals given, of a split no
+/// likelier than the one seen (two-sided, as R's fisher.test). Throws std::domain_error unless
+/// 0 <= k <= n for both and neither is empty.
+double fisherExact(int k1, int n1, int k2, int n2);
+
 /// Quantile of Student's distribution with `freedom` >= 1 degrees of freedom at p in (0, 1). Throws
 /// std::domain_error otherwise.
 double studentQuantile(double p, int freedom);
