@@ -1,5 +1,6 @@
 #pragma once
 #include "body/names.h"
+#include "body/red_sign.h"
 
 #include <string>
 #include <vector>
@@ -99,6 +100,7 @@ struct Insult {
     const InsultKind* kind = nullptr;
     double severity = 0;
     double from = 0, to = 0;
+    RedSigns film{}; ///< what it leaves on red cells when it has acted in full
 };
 
 struct Species;

@@ -2,6 +2,7 @@
 #include "body/individual.h"
 #include "lab/assay/assay.h"
 #include "lab/counter/counter.h"
+#include "lab/film/laws.h"
 #include "lab/specimen/laws.h"
 
 #include <array>
@@ -116,6 +117,7 @@ struct Bench {
     Photometer photometer{};
     Spectra spectra{};              ///< none: colors are seen as they are
     std::optional<Counter> counter; ///< none: blood is read as serum is, by its methods alone
+    std::optional<FilmLaws> film;   ///< none: a slide shows counts alone, spread and stained well
     Controls controls{};
     std::optional<SpecimenLaws> specimen; ///< none: nothing happens to blood on its way
 

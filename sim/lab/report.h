@@ -1,5 +1,6 @@
 #pragma once
 #include "body/course.h"
+#include "body/red_sign.h"
 #include "lab/analyzer.h"
 #include "lab/bench.h"
 #include "lab/control/state.h"
@@ -17,7 +18,8 @@ struct Specimen {
     std::string id;  ///< "4711-1": seed and draw number
     double hour = 0; ///< when it was drawn, scenario time
     Handling handling{};
-    Indices seen{}; ///< of the serum, by the photometer
+    Indices seen{};         ///< of the serum, by the photometer
+    body::RedSigns signs{}; ///< what the illness left on the red cells, for the film
 };
 
 enum class Flag { none, low, high };

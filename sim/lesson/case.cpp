@@ -54,6 +54,9 @@ body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& be
     // The counter draws all cells of a tube through one hole.
     if (bench.counter && std::any_of(wanted.begin(), wanted.end(), lab::counted))
         wanted.insert(wanted.end(), {body::Analyte::WBC, body::Analyte::platelets});
+    // The film made beside it shows more than is counted.
+    if (bench.film && std::any_of(wanted.begin(), wanted.end(), lab::counted))
+        wanted.insert(wanted.end(), {body::Analyte::globulin, body::Analyte::cholesterol});
     // The serum of every draw is looked at for what makes it yellow or hazy.
     wanted.insert(wanted.end(), {body::Analyte::bilirubin, body::Analyte::triglycerides});
     // What befalls blood on its way to the machine depends on its cells, its sugar and its protein.
@@ -82,6 +85,16 @@ std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowled
     return animals;
 }
 
+body::RedSigns redSigns(const Case& lesson, const lab::FilmLaws& laws, double hour) {
+    body::RedSigns signs;
+    for (const body::Insult& insult : lesson.insults) {
+        const double shown = lab::signsShown(laws.red, insult.from, insult.to, hour);
+        for (const body::RedSign sign : body::redSigns()) // insults know nothing of one another
+            signs.of(sign) = 1 - (1 - signs.of(sign)) * (1 - shown * insult.film.of(sign));
+    }
+    return signs;
+}
+
 lab::Specimen specimen(const Case& lesson, std::size_t draw, const lab::Handling& handling) {
     lab::Specimen specimen;
     specimen.id = std::to_string(lesson.who.seed) + "-" + std::to_string(draw + 1);
@@ -93,8 +106,9 @@ lab::Specimen specimen(const Case& lesson, std::size_t draw, const lab::Handling
 lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,
                    const body::Snapshot& truth, std::size_t draw,
                    const std::vector<std::string>& tests, const lab::Handling& handling) {
-    return lab::measure(knowledge.bench, animal, truth, specimen(lesson, draw, handling), tests,
-                        draw, lesson.machine);
+    lab::Specimen tube = specimen(lesson, draw, handling);
+    if (knowledge.bench.film) tube.signs = redSigns(lesson, *knowledge.bench.film, tube.hour);
+    return lab::measure(knowledge.bench, animal, truth, tube, tests, draw, lesson.machine);
 }
 
 lab::Report report(const Case& lesson, const Knowledge& knowledge, const body::Individual& animal,

@@ -105,6 +105,9 @@ std::vector<body::Snapshot> atDraws(const Case& lesson, const Knowledge& knowled
 body::Parts partsFor(const std::vector<std::string>& tests, const lab::Bench& bench,
                      body::Kind kind);
 
+/// What the insults of a case have left on the red cells at an hour.
+body::RedSigns redSigns(const Case& lesson, const lab::FilmLaws& laws, double hour);
+
 /// The specimen of a draw (numbered from 0), taken and treated in this way.
 lab::Specimen specimen(const Case& lesson, std::size_t draw, const lab::Handling& handling);
 

@@ -154,6 +154,12 @@ void readCounter(Shelf& shelf, Reader root) {
     shelf.assets().knowledge.bench.counter = counter;
 }
 
+void readFilm(Shelf& shelf, Reader root) {
+    lab::FilmLaws laws;
+    readParameters(shelf, root, "film ", [&](const body::Visit& use) { eachParameter(laws, use); });
+    shelf.assets().knowledge.bench.film = laws;
+}
+
 void readTests(Shelf& shelf, Reader root) {
     auto& bench = shelf.assets().knowledge.bench;
     for (Reader& item : root.items()) {

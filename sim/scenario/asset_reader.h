@@ -110,6 +110,7 @@ void readIntervals(Shelf& shelf, Reader root); ///< after the methods
 void readTests(Shelf& shelf, Reader root);     ///< after the methods
 void readCodes(Shelf& shelf, Reader root);     ///< after the methods; each of them needs an entry
 void readCounter(Shelf& shelf, Reader root);
+void readFilm(Shelf& shelf, Reader root);
 void readControl(Shelf& shelf, Reader root);
 void readSpecimen(Shelf& shelf, Reader root);
 void readFindings(Shelf& shelf, Reader root);

@@ -53,6 +53,7 @@ Assets loadAssets(const base::Files& files, const std::string& folder) {
     shelf.read(folder + "/tests.yaml", with(readTests));
     shelf.read(folder + "/codes.yaml", with(readCodes));
     shelf.read(folder + "/counter.yaml", with(readCounter));
+    shelf.read(folder + "/film.yaml", with(readFilm));
     shelf.read(folder + "/control.yaml", with(readControl));
     shelf.read(folder + "/specimen.yaml", with(readSpecimen));
     shelf.read(folder + "/findings.yaml", with(readFindings));

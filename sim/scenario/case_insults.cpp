@@ -32,6 +32,17 @@ void readWindow(Reader& item, body::Insult& insult, double age) {
         start.fault(FaultKind::contradiction, start.text(), "a time after the animal's birth");
 }
 
+/// {spherocytes: 20 %, agglutinated: 15 %}: what the insult leaves on red cells, shares of them.
+body::RedSigns readSigns(Reader map) {
+    body::RedSigns signs;
+    std::vector<std::string> known;
+    for (const body::RedSign sign : body::redSigns()) known.emplace_back(name(sign));
+    for (Reader& member : map.members())
+        if (const auto at = member.keyOneOf(known, "sign on a film"))
+            signs.share[*at] = member.quantity({"1", 0, 1, "%"}).value_or(0);
+    return signs;
+}
+
 std::string lower(std::string text) {
     for (char& c : text)
         if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
@@ -92,6 +103,7 @@ void CaseReader::insults(Reader list) {
         insult.kind = kindNamed(name);
         readWindow(item, insult, lesson.who.age);
         Reader severity = item.need("severity"), tissue = item.find("tissue");
+        if (Reader film = item.find("film")) insult.film = readSigns(std::move(film));
         item.noMore();
         const auto organ = readName(tissue, body::tissues(), "tissue");
         if (!insult.kind) continue;

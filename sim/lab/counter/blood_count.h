@@ -1,6 +1,7 @@
 #pragma once
 #include "lab/counter/film.h"
 #include "lab/counter/pass.h"
+#include "lab/film/slide.h"
 
 #include <optional>
 #include <string>
@@ -13,6 +14,7 @@ namespace cistern::lab {
 struct BloodCount {
     Count count;
     Film film;
+    Slide slide{}; ///< what lies on the glass: no result is read from it
 
     bool corrected() const; ///< nucleated red cells were taken off the white cells
     /// A result in the model's unit; nothing for what is not counted.
