@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <utility>
 
 namespace cistern::report {
 
@@ -44,6 +45,20 @@ std::string spoken(std::string_view name) {
     std::string words(name);
     std::replace(words.begin(), words.end(), '_', ' ');
     return words;
+}
+
+std::string shownUnits(std::string text) {
+    constexpr std::pair<std::string_view, std::string_view> all[] = {
+        {" um", " µm"}, {" 10*9/L", " × 10⁹/L"}, {" 10*12/L", " × 10¹²/L"}};
+    for (const auto& [plain, written] : all)
+        for (std::size_t at = text.find(plain); at != std::string::npos;) {
+            const std::size_t end = at + plain.size();
+            const bool word =
+                end < text.size() && std::isalpha(static_cast<unsigned char>(text[end]));
+            if (!word) text.replace(at, plain.size(), written);
+            at = text.find(plain, at + plain.size());
+        }
+    return text;
 }
 
 std::string capital(std::string_view text) {

@@ -16,6 +16,9 @@ extern const std::string_view bloodCaution;
 std::string spoken(std::string_view name);
 /// "Liver".
 std::string capital(std::string_view text);
+/// The same words with their units as people write them: "14 um" is "14 µm", "24 10*9/L" is
+/// "24 × 10⁹/L".
+std::string shownUnits(std::string text);
 /// A number of things: counted(1, "draw") is "1 draw".
 std::string counted(std::size_t number, const std::string& thing);
 /// A number without trailing zeros, three significant digits.

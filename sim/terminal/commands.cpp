@@ -179,6 +179,8 @@ const std::vector<Command>& commands() {
         {"run", "Prints the laboratory's reports for the draws of a case.", declareRun},
         {"course", "Prints the truth of a case over time.", declareCourse},
         {"vessel", "Draws an organ of a case: its leak, its work, the level.", declareVessel},
+        {"film", "Shows the blood film of a draw, field by field.", declareFilm},
+        {"cells", "Shows every class of cell of a blood film, and what decides.", declareCells},
         {"weigh", "Tells what the data of a case hold: weights, leak and work.", declareWeigh},
         {"herd", "Looks at many animals at once, true and measured.", declareHerd},
         {"control", "Reads control materials run by run and judges them.", declareControl},

@@ -36,6 +36,8 @@ Job declarePlay(CLI::App& app);
 Job declareRun(CLI::App& app);
 Job declareCourse(CLI::App& app);
 Job declareVessel(CLI::App& app);
+Job declareFilm(CLI::App& app);
+Job declareCells(CLI::App& app);
 Job declareWeigh(CLI::App& app);
 Job declareHerd(CLI::App& app);
 Job declareControl(CLI::App& app);

@@ -4,6 +4,7 @@
 #include "lab/specimen/choices.h"
 #include "lab/specimen/handling_words.h"
 #include "lesson/organ.h"
+#include "report/film.h"
 #include "report/text.h"
 #include "report/words.h"
 
@@ -66,6 +67,35 @@ void reportPage(Page& page, std::ostream& out, const lesson::Lesson& lesson, lab
     out << report::laboratoryReport({one.patient, one.who}, reports, lesson.knowledge().bench,
                                     lesson.knowledge().species(one.who.kind).within, units);
     page.bloodCaution();
+}
+
+void filmParts(Page& page, const lab::BloodCount& blood) {
+    for (const report::FilmPart& part : report::filmTold(blood)) {
+        page.blank();
+        page.line(part.title);
+        std::size_t line = 0;
+        if (!part.rows.empty() && !part.lines.empty()) { // what they are comes first
+            page.paragraph(part.lines[line++], 2);
+            std::vector<std::vector<std::string>> rows;
+            for (const report::TallyRow& row : part.rows)
+                rows.push_back({row.kind, std::to_string(row.counted),
+                                std::to_string(row.low) + " to " + std::to_string(row.high)});
+            page.table({{"kind"}, {"counted", true}, {"of 100, 95 % limits", true}}, rows, 2);
+        }
+        for (; line < part.lines.size(); ++line) page.item(part.lines[line], 2);
+    }
+}
+
+void filmPage(Page& page, const lesson::Lesson& lesson) {
+    bool any = false;
+    for (const lesson::Taken& draw : lesson.taken()) {
+        if (!draw.report.blood) continue;
+        any = true;
+        page.heading("Draw " + std::to_string(draw.draw + 1) + ", the film");
+        filmParts(page, *draw.report.blood);
+    }
+    if (!any) page.paragraph("No blood count was asked for, so no film was made.");
+    page.blank();
 }
 
 void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw) {

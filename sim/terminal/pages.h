@@ -13,6 +13,10 @@ void bedsidePage(Page& page, const lesson::Case& one);
 void drawPage(Page& page, const lesson::Lesson& lesson, std::size_t draw);
 void handlingPage(Page& page, const lesson::Lesson& lesson, std::size_t draw);
 void reportPage(Page& page, std::ostream& out, const lesson::Lesson& lesson, lab::Units units);
+/// The films of the draws taken, area by area.
+void filmPage(Page& page, const lesson::Lesson& lesson);
+/// One film, area by area.
+void filmParts(Page& page, const lab::BloodCount& blood);
 /// What the lesson asks, for someone who cannot be asked.
 void questionsPage(Page& page, const lesson::Lesson& lesson);
 /// What has been answered so far.

@@ -36,6 +36,7 @@ Sitting::Sitting(World& world, Page& page, lesson::Lesson& lesson, lab::Units& u
     addSteps();
     prompt_.sides({{"r", "shows the report again", [this] { showReport(); }},
                    {"t", "shows what the photometer saw", [this] { showTrace(); }},
+                   {"f", "tells what is seen on the blood film", [this] { showFilm(); }},
                    {"u", "switches units", [this] {
                         units_ =
                             units_ == lab::Units::si ? lab::Units::conventional : lab::Units::si;
@@ -116,6 +117,13 @@ void Sitting::showReport() {
                        " from here on. The report comes after the draws.");
     else
         reportPage(page_, world_.out, lesson_, units_);
+}
+
+void Sitting::showFilm() {
+    if (lesson_.stage() < Stage::report)
+        prompt_.object("No film was made yet.");
+    else
+        filmPage(page_, lesson_);
 }
 
 void Sitting::showTrace() {

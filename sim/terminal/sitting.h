@@ -35,6 +35,7 @@ private:
     void unlessSame(bool same, const lesson::Action& action);
     void showReport();
     void showTrace();
+    void showFilm();
     void bedside();
     void tests(std::size_t draw);
     void handling(std::size_t draw);
