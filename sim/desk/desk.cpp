@@ -177,6 +177,16 @@ const Screen& Desk::screen() {
     return screen_;
 }
 
+std::optional<Microscope> Desk::microscope() {
+    const Screen& screen = this->screen();
+    const Microscope* one = page().microscope();
+    if (!one) return std::nullopt;
+    Microscope seen = *one;
+    seen.box.y -= screen.scrolled;
+    seen.within = screen.room;
+    return seen;
+}
+
 const Control* Desk::find(const std::string& id) {
     const auto& all = screen().controls;
     const auto at =
@@ -427,11 +437,13 @@ void Desk::on(const Pointer& pointer) {
     if (!held_.empty()) {
         const Control* one = find(held_);
         const bool let = pointer.what == Pointer::What::let;
-        if (one && one->drag)
-            doing([drag = one->drag, &pointer, let] {
+        if (one && one->drag) {
+            const auto held = [drag = one->drag, &pointer, let] {
                 drag(pointer.at, let ? Grip::let : Grip::moved);
-            });
-        else if (let && one && inside(one->area, pointer.at))
+            };
+            if (one->glides && !let) return held();
+            doing(held);
+        } else if (let && one && inside(one->area, pointer.at))
             press(*one);
         if (let) held_.clear();
         return changed();
@@ -459,6 +471,8 @@ void Desk::on(const Pointer& pointer) {
 }
 
 void Desk::on(const Wheel& wheel) {
+    if (const Control* one = find(under_); one && one->wheel)
+        return doing([turn = one->wheel, &wheel] { turn(wheel.notches); });
     scroll(-wheel.notches * lineScroll);
 }
 

@@ -23,6 +23,8 @@ public:
     bool busy() { return page().busy(); }
     /// What is seen now; laid out anew if anything has changed.
     const Screen& screen();
+    /// The slide under the lens that is seen now, as it stands this moment.
+    std::optional<Microscope> microscope();
     /// Grows whenever screen() has something new to show.
     unsigned version() const { return version_; }
 

@@ -1,6 +1,7 @@
 #include "desk/kept.h"
 
 #include "base/fault.h"
+#include "lesson/film_drill.h"
 #include "lesson/record.h"
 
 #include <nlohmann/json.hpp>
@@ -15,6 +16,15 @@ namespace {
 using nlohmann::json;
 
 constexpr std::size_t mostRecord = 8u << 20; // a lesson of many thousand changes
+
+constexpr const char* filmEnding = ".film";
+
+/// NAME.SEED.DRAW.film, draws from 1.
+std::string filmPath(const std::string& folder, const std::string& name, std::uint64_t seed,
+                     std::size_t draw) {
+    return folder + "/" + name + "." + std::to_string(seed) + "." + std::to_string(draw + 1) +
+           filmEnding;
+}
 
 /// The lesson that a file is named for: NAME.SEED.json.
 std::optional<KeptLesson> named(const std::string& path) {
@@ -43,6 +53,12 @@ Settings Keeping::settings(std::string& said) const {
         out.units = all.at("units") == "si" ? lab::Units::si : lab::Units::conventional;
         out.still = all.at("still").get<bool>();
         out.projector = all.at("projector").get<bool>();
+        if (all.contains("tally keys")) // since the film is drawn
+            out.keys = lesson::tallyKeys(all.at("tally keys").get<std::string>());
+        if (all.contains("drill")) {
+            out.drill = all.at("drill").get<std::string>();
+            if (!out.drill.empty()) lesson::FilmDrill::read(out.drill);
+        }
         return out;
     } catch (const std::exception&) {
         said = path + " cannot be read as settings; plain ones are used until you change one.";
@@ -56,7 +72,9 @@ void Keeping::keep(const Settings& settings) {
                    {"text scale", settings.textScale},
                    {"units", settings.units == lab::Units::si ? "si" : "conventional"},
                    {"still", settings.still},
-                   {"projector", settings.projector}};
+                   {"projector", settings.projector},
+                   {"tally keys", lesson::toText(settings.keys)},
+                   {"drill", settings.drill}};
     outside_.files->write(outside_.settingsFolder + "/settings.json", all.dump(2) + "\n");
 }
 
@@ -65,11 +83,24 @@ std::string Keeping::path(const std::string& name, std::uint64_t seed) const {
 }
 
 std::string Keeping::lesson(const std::string& name, std::uint64_t seed) const {
+    return read(path(name, seed), ".json");
+}
+
+std::string Keeping::read(const std::string& path, const std::string& ending) const {
     if (outside_.lessonsFolder.empty()) return "";
-    const std::string wanted = path(name, seed);
-    const auto kept = outside_.files->list(outside_.lessonsFolder, ".json");
-    if (std::find(kept.begin(), kept.end(), wanted) == kept.end()) return "";
-    return outside_.files->read(wanted, mostRecord);
+    const auto kept = outside_.files->list(outside_.lessonsFolder, ending);
+    if (std::find(kept.begin(), kept.end(), path) == kept.end()) return "";
+    return outside_.files->read(path, mostRecord);
+}
+
+std::string Keeping::film(const std::string& name, std::uint64_t seed, std::size_t draw) const {
+    return read(filmPath(outside_.lessonsFolder, name, seed, draw), filmEnding);
+}
+
+void Keeping::keepFilm(const std::string& name, std::uint64_t seed, std::size_t draw,
+                       const std::string& text) {
+    if (outside_.lessonsFolder.empty()) return;
+    outside_.files->write(filmPath(outside_.lessonsFolder, name, seed, draw), text);
 }
 
 void Keeping::keep(const lesson::Lesson& lesson) {

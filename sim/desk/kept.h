@@ -1,6 +1,7 @@
 #pragma once
 #include "base/file.h"
 #include "lab/report.h"
+#include "lesson/film_tally.h"
 
 #include <cstdint>
 #include <optional>
@@ -25,8 +26,10 @@ struct Outside {
 struct Settings {
     double textScale = 1; ///< 0.8 to 2
     lab::Units units = lab::Units::conventional;
-    bool still = false;     ///< nothing moves that need not
-    bool projector = false; ///< large letters, one idea a screen
+    bool still = false;       ///< nothing moves that need not
+    bool projector = false;   ///< large letters, one idea a screen
+    lesson::TallyKeys keys{}; ///< of a tally of white cells
+    std::string drill{};      ///< of single cells: how far it has come, FilmDrill::text()
     bool operator==(const Settings&) const = default;
 };
 inline constexpr double leastTextScale = 0.8, mostTextScale = 2;
@@ -53,11 +56,16 @@ public:
     std::string lesson(const std::string& name, std::uint64_t seed) const;
     void keep(const lesson::Lesson& lesson);
     std::string path(const std::string& name, std::uint64_t seed) const;
+    /// What was counted on the film of one of its draws; empty if there is nothing.
+    std::string film(const std::string& name, std::uint64_t seed, std::size_t draw) const;
+    void keepFilm(const std::string& name, std::uint64_t seed, std::size_t draw,
+                  const std::string& text);
     /// All that are kept.
     std::vector<KeptLesson> lessons() const;
 
 private:
     Outside outside_;
+    std::string read(const std::string& path, const std::string& ending) const;
 };
 
 } // namespace cistern::desk

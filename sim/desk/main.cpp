@@ -47,6 +47,9 @@ void show(desk::Desk& desk, int frames, bool flood) {
               << times.drops << " drops\n"
               << "pages " << times.pages.size() << ": median " << part(times.pages, .5)
               << " ms, most " << part(times.pages, 1) << " ms\n";
+    if (times.tileSeconds > 0)
+        std::cout << "tiles of the film: " << 1000 * times.tileSeconds << " ms each, "
+                  << times.tilesMissing << " not there when they were seen\n";
 }
 
 } // namespace

@@ -21,16 +21,18 @@ struct Control {
 
     std::string id; ///< unique on its page, the same whenever the page is made anew
     Kind kind = Kind::button;
-    std::string says;   ///< its name and state in words: "How much it leaks: 6 times as usual"
-    Box area;           ///< where a pointer finds it [px of the window]
-    bool on = false;    ///< of a choice: chosen
-    std::string key{};  ///< a letter that works it from anywhere on the page; empty: none
-    std::string text{}; ///< of a text: what it holds
+    std::string says;    ///< its name and state in words: "How much it leaks: 6 times as usual"
+    Box area;            ///< where a pointer finds it [px of the window]
+    bool on = false;     ///< of a choice: chosen
+    bool glides = false; ///< its drag moves only what moves above the page
+    std::string key{};   ///< a letter that works it from anywhere on the page; empty: none
+    std::string text{};  ///< of a text: what it holds
 
     // What it does; any may be missing.
     std::function<void()> press{};                        ///< click, Enter, Space
     std::function<void(Point at, Grip grip)> drag{};      ///< held by a pointer
     std::function<void(int across, int up)> step{};       ///< arrows; ten steps with Shift
+    std::function<void(double notches)> wheel{};          ///< of a wheel over it
     std::function<void(const std::string& text)> write{}; ///< a text that was finished
 };
 

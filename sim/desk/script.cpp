@@ -245,6 +245,8 @@ private:
     void shoot() {
         const Screen& screen = desk_.screen();
         drawing::Picture picture = screen.picture;
+        if (const auto microscope = desk_.microscope())
+            picture.marks.emplace_back().is = seenThrough(*microscope);
         for (const Rain::Falling& one : rain_.drops(screen.dripping)) {
             drawing::Group drop{"", {}, drawing::rectangle(one.seen), {}};
             drop.marks.push_back({drawing::Shape{drawing::dropOutline(one.drop),

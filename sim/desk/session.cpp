@@ -137,6 +137,20 @@ void Session::keepLesson() {
     }
 }
 
+std::string Session::film(std::size_t draw) const {
+    const lesson::Case& one = lesson().subject();
+    return keeping_.film(one.name, one.who.seed, draw);
+}
+
+void Session::keepFilm(std::size_t draw, const std::string& text) {
+    const lesson::Case& one = lesson().subject();
+    try {
+        keeping_.keepFilm(one.name, one.who.seed, draw, text);
+    } catch (const std::runtime_error& error) {
+        say(std::string("The tally could not be kept: ") + error.what());
+    }
+}
+
 void Session::undo() {
     if (!lesson_) return;
     std::size_t actions = 1; // of a change made before the lesson was opened here

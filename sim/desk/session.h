@@ -66,6 +66,9 @@ public:
     /// Several actions that are one change to the learner, and are taken back together.
     bool act(const std::vector<lesson::Action>& actions, lesson::Stage stage);
     void undo();
+    /// What was counted on the film of a draw, as text; kept beside the lesson.
+    std::string film(std::size_t draw) const;
+    void keepFilm(std::size_t draw, const std::string& text);
     /// Commits to the reading and turns to the cutaway.
     bool commit();
     /// The ideal reader at work beside the learner. Puts its sheet among the marks once it is

@@ -61,6 +61,12 @@ inline std::vector<std::string> faults(const Screen& screen) {
     for (const drawing::Text& text : texts(screen)) {
         Words one{"", drawing::extent(text)};
         for (const std::string& line : text.lines) one.text += line + " ";
+        // A text that is longer than its field is cut to it.
+        for (const Control& control : screen.controls)
+            if (control.kind == Control::Kind::text && control.text + " " == one.text &&
+                control.area.x <= one.box.x && control.area.right() >= one.box.x &&
+                control.area.y <= one.box.y && control.area.bottom() >= one.box.y)
+                one.box.width = std::min(one.box.width, control.area.right() - one.box.x);
         if (one.box.x < -slack || one.box.right() > screen.picture.width + slack)
             out.push_back("out of the window: " + one.text);
         page.push_back(std::move(one));

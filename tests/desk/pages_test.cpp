@@ -1,5 +1,5 @@
 // Every page at every size of window and letters: nothing is cut off, nothing lies over another.
-#include "at_desk.h"
+#include "at_film.h"
 
 #include <catch2/catch.hpp>
 
@@ -70,6 +70,46 @@ TEST_CASE("Every page holds at every size of window and letters", "[desk]") {
         commit(desk);
         lookAt(desk, PageName::cutaway);
         lookAt(desk, PageName::reading);
+    }
+}
+
+TEST_CASE("The page Film holds at every size, whatever has been done there", "[desk]") {
+    // A dog with left shift and polychromasia, and a cat.
+    for (const char* name : {"yellow_and_pale", "all_legs"}) {
+        Film at(name);
+        const auto look = [&](const char* state) {
+            INFO(name << ", " << state);
+            lookAt(at.desk, PageName::film);
+            at.desk.handle(Resized{1280, 800});
+        };
+        at.toMonolayer();
+        at.countTruly(7);
+        at.press("keys");
+        look("a tally begun, its keys shown");
+        at.press("keys");
+        for (int field = 0; field < 10; ++field) at.type("a");
+        for (const char* grade : {"grade.0", "grade.4"}) {
+            at.press(grade);
+            look("platelets and polychromasia judged");
+        }
+        at.count(30, [](const drawing::film::Cell&) { return lab::FilmCell::monocyte; });
+        at.press("mark");
+        at.type("n");
+        look("a tally marked, with all that was confused");
+        at.press("again");
+        at.press("joined");
+        at.countTruly(40);
+        at.press("mark");
+        look("a second tally beside the first");
+        at.press("words");
+        look("the film in words");
+        at.press("drill");
+        look("the drill asks");
+        for (int cell = 0; cell < 12; ++cell) {
+            at.type("1");
+            if (cell < 4 || cell == 11) look("the drill has answered");
+            at.type("n");
+        }
     }
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include "desk/microscope.h"
 #include "desk/session.h"
 #include "desk/sheet.h"
 
@@ -19,6 +20,9 @@ public:
     virtual bool pass(double) { return false; }
     /// True while something is worked out beside the page that it will show.
     virtual bool busy() const { return false; }
+    /// A slide under the lens that is seen on the page, placed as it was last laid out; null if
+    /// there is none. It may move in pass() without the page being laid out anew.
+    virtual const Microscope* microscope() const { return nullptr; }
     /// Keys of its own beyond those of every page, each with what it does.
     virtual std::vector<std::pair<std::string, std::string>> keys() const { return {}; }
 };

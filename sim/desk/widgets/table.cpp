@@ -13,14 +13,15 @@ namespace {
 
 constexpr double gutter = .8, leading = .3; // [em]
 
-/// One row of cells, each in its column; gives nothing but moves the flow on.
-void row(Flow& flow, const std::vector<TableColumn>& columns, const std::vector<std::string>& cells,
-         bool head) {
+/// One row of cells, each in its column; gives its box and moves the flow on.
+Box row(Flow& flow, const std::vector<TableColumn>& columns, const std::vector<std::string>& cells,
+        bool head) {
     const double em = flow.em();
     double all = 0;
     for (const TableColumn& one : columns) all += one.share;
     const double free = flow.width() - gutter * em * static_cast<double>(columns.size() - 1);
-    double x = flow.x(), bottom = flow.y();
+    const double top = flow.y();
+    double x = flow.x(), bottom = top;
     for (std::size_t i = 0; i < columns.size(); ++i) {
         const double width = free * columns[i].share / all;
         Flow cell(flow.sheet(), x, flow.y() + leading * em, width, flow.floor());
@@ -36,16 +37,19 @@ void row(Flow& flow, const std::vector<TableColumn>& columns, const std::vector<
     flow.sheet().add(
         Shape{drawing::polyline({{flow.x(), flow.y()}, {flow.x() + flow.width(), flow.y()}}),
               std::nullopt, Stroke{theme::line, 1, {}}});
+    return {flow.x(), top, flow.width(), flow.y() - top};
 }
 
 } // namespace
 
-void table(Flow& flow, const std::vector<TableColumn>& columns,
-           const std::vector<std::vector<std::string>>& rows) {
+std::vector<Box> table(Flow& flow, const std::vector<TableColumn>& columns,
+                       const std::vector<std::vector<std::string>>& rows) {
     std::vector<std::string> heads;
     for (const TableColumn& one : columns) heads.push_back(one.head);
     row(flow, columns, heads, true);
-    for (const auto& cells : rows) row(flow, columns, cells, false);
+    std::vector<Box> boxes;
+    for (const auto& cells : rows) boxes.push_back(row(flow, columns, cells, false));
+    return boxes;
 }
 
 void progress(Flow& flow, const std::string& words, double share) {

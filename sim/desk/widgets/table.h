@@ -11,9 +11,9 @@ struct TableColumn {
     bool number = false; ///< set flush right, in figures of one width
 };
 
-/// Rows of words under heads, wrapped in their columns, ruled between.
-void table(Flow& flow, const std::vector<TableColumn>& columns,
-           const std::vector<std::vector<std::string>>& rows);
+/// Rows of words under heads, wrapped in their columns, ruled between. Gives the box of each row.
+std::vector<Box> table(Flow& flow, const std::vector<TableColumn>& columns,
+                       const std::vector<std::vector<std::string>>& rows);
 
 /// A bar that fills, with what it says above it.
 void progress(Flow& flow, const std::string& words, double share);

@@ -3,6 +3,7 @@
 #include "desk/window/window.h"
 
 #include "desk/rain.h"
+#include "desk/window/lens.h"
 #include "desk/window/painting.h"
 
 #include <SFML/Graphics.hpp>
@@ -19,7 +20,8 @@ namespace {
 using Clock = std::chrono::steady_clock;
 
 constexpr unsigned width = 1280, height = 800;
-constexpr double longest = 0.1; // [s] of time passed in one frame, after a pause
+constexpr unsigned perSecond = 60; // frames
+constexpr double longest = 0.1;    // [s] of time passed in one frame, after a pause
 
 double since(Clock::time_point from) {
     return std::chrono::duration<double>(Clock::now() - from).count();
@@ -150,7 +152,6 @@ void open(sf::RenderWindow& window, bool whole, bool timed) {
         window.create(sf::VideoMode::getDesktopMode(), "Cistern", sf::Style::Fullscreen);
     else
         window.create(sf::VideoMode(width, height), "Cistern");
-    constexpr unsigned perSecond = 60;
     if (!timed) window.setFramerateLimit(perSecond);
     window.setKeyRepeatEnabled(true);
 }
@@ -179,6 +180,7 @@ FrameTimes showWindow(Desk& desk, int frames, bool flood) {
     sf::Sprite sprite;
     Drops drops;
     Rain rain;
+    std::optional<Lens> lens; // once a slide is looked at
     unsigned asked = 0;
     bool seen = false;
     auto last = Clock::now();
@@ -217,6 +219,11 @@ FrameTimes showWindow(Desk& desk, int frames, bool flood) {
         window.clear(sf::Color(drawing::theme::paper.red, drawing::theme::paper.green,
                                drawing::theme::paper.blue));
         window.draw(sprite);
+        if (const auto microscope = desk.microscope()) {
+            if (!lens) lens.emplace();
+            times.tilesMissing += lens->draw(window, *microscope);
+            times.tileSeconds = lens->secondsEach();
+        }
         if (!desk.session().settings().still) {
             rain.pass(screen.dripping, passed, flood);
             const std::vector<Rain::Falling> falling = rain.drops(screen.dripping);
@@ -229,6 +236,9 @@ FrameTimes showWindow(Desk& desk, int frames, bool flood) {
             seen = true;
         }
         times.frames.push_back(since(begun));
+        // Timed frames come as fast as any others, so that work beside them has its share.
+        const double left = 1. / perSecond - times.frames.back();
+        if (frames > 0 && left > 0) sf::sleep(sf::seconds(static_cast<float>(left)));
     }
     return times;
 }

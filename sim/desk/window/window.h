@@ -12,6 +12,8 @@ struct FrameTimes {
     std::vector<double> frames; ///< time to make each frame [s]
     std::vector<double> pages;  ///< to draw each page anew [s]
     std::size_t drops = 0;      ///< the most in one frame
+    long tilesMissing = 0;      ///< of a slide, wanted in a frame and not there, summed over frames
+    double tileSeconds = 0;     ///< to draw one of them [s]
 };
 
 /// Shows the desk in a window until it is closed, or for so many frames if `frames` is above 0.
