@@ -3,6 +3,7 @@
 #include "base/file.h"
 #include "clock.h"
 #include "control.h"
+#include "film.h"
 #include "reference/ode.h"
 #include "reference/schedule.h"
 #include "scenario/assets.h"
@@ -106,6 +107,7 @@ void compare(const reference::Ground& ground, int days, int judged, int raced, b
 int main(int argc, char** argv) {
     const int judged = argc > 1 ? std::max(20, std::atoi(argv[1])) : 4000;
     timing::controlRuns();
+    timing::films();
     timing::weighing();
     const base::Disk disk;
     const scenario::Assets assets = scenario::loadAssets(disk, CISTERN_SOURCE "/assets");
