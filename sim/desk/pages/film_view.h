@@ -50,6 +50,7 @@ private:
     std::optional<drawing::film::Stage> stage_;
     std::optional<Point> goal_; ///< glides there [um]
     bool travels_ = false;
+    double untold_ = 0;         ///< time that it has travelled since the page told where [s]
     std::optional<Point> held_; ///< where a pointer holds it [um]
     Point taken_;               ///< where it was taken [px]
     bool pulled_ = false;
