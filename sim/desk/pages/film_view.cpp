@@ -33,7 +33,7 @@ constexpr double firstOff = 2;                   // out of focus at first, at mo
 constexpr double stepShare = .125;               // of what is seen, an arrow
 constexpr double glideRate = 9;                  // of the way left, each second [1/s]
 constexpr double travelShare = 1;                // of what is seen, each second
-constexpr double toldEvery = .5;                 // the page tells where it travels [s]
+constexpr double toldEvery = 2;                  // the page tells where it travels [s]
 constexpr double nearby = 2;                     // widths that are glided over, not jumped
 
 Power powerOf(int objective) {
