@@ -3,10 +3,34 @@
 #include "drawing/film/nucleated.h"
 #include "lesson/film_tally.h"
 
+#include <unistd.h>
+
+#include <filesystem>
 #include <memory>
 #include <optional>
+#include <string>
 
 namespace cistern::desk {
+
+inline const std::string yellow = "yellow_and_pale"; // a dog; two draws, each with a blood count
+
+/// A folder of its own, gone at the end.
+class Folder {
+public:
+    explicit Folder(const std::string& name)
+        : path_(std::filesystem::temp_directory_path() /
+                ("cistern-film-" + name + "-" + std::to_string(::getpid()))) {
+        std::filesystem::remove_all(path_);
+        std::filesystem::create_directories(path_);
+    }
+    ~Folder() { std::filesystem::remove_all(path_); }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    std::string path() const { return path_.string(); }
+
+private:
+    std::filesystem::path path_;
+};
 
 /// Opens a case that ships with the program, anew.
 inline void openAnew(Desk& desk, const std::string& name) {

@@ -25,13 +25,13 @@ public:
         lensSeen_ = false;
         which(flow);
         if (shown_ == Shown::drill) return drill_.build(flow);
-        if (!report_)
+        if (!taken_)
             return flow.card("No film", "", [](Flow& card) {
                 card.text("No blood count was asked for, so no film was made. The drill needs "
                           "none.");
             });
         if (shown_ == Shown::words) {
-            if (told_.empty()) told_ = report::filmTold(*report_->blood);
+            if (told_.empty()) told_ = report::filmTold(*taken_->report.blood);
             return filmInWords(flow, told_);
         }
         const auto next = [this] { this->next(); };
@@ -82,7 +82,6 @@ private:
     FieldsPart fields_;
     DrillPart drill_;
     const lesson::Taken* taken_ = nullptr; ///< whose film is looked at
-    const lab::Report* report_ = nullptr;  ///< the same
     std::size_t draw_ = 0;
     enum class Shown { lens, words, drill } shown_ = Shown::lens;
     bool lensSeen_ = false;              ///< as last laid out: a projector shows one card alone
@@ -102,15 +101,15 @@ private:
         taken_ = nullptr;
         for (const lesson::Taken* one : films())
             if (!taken_ || one->draw == draw_) taken_ = one;
-        report_ = taken_ ? &taken_->report : nullptr;
-        if (!report_) return;
-        const std::pair now{session_.lessonNumber(), report_->blood->slide};
-        tally_.follow(*report_);
-        fields_.follow(*report_);
+        if (!taken_) return;
+        const lab::Report& report = taken_->report;
+        const std::pair now{session_.lessonNumber(), report.blood->slide};
+        tally_.follow(report);
+        fields_.follow(report);
         if (open_ == now) return;
         open_ = now;
         told_.clear();
-        view_.open(report_->blood->slide);
+        view_.open(report.blood->slide);
         tally_.open(taken_->draw);
         fields_.open();
     }
